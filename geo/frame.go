@@ -189,7 +189,7 @@ func (f Frame) doubtWords(at LonLat) Told {
 		return Told{}
 	}
 	if name == "" {
-		return Plain("If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover.")
+		return told("If the corrections came in a national frame, the whole map may lie off by "+lengthHere+" or more, which a tolerance zone does not cover.", offM)
 	}
 	return told(fmt.Sprintf("If the corrections came in %s, the whole map lies "+lengthHere+" off, which a tolerance zone does not cover.", name), offM)
 }

@@ -213,5 +213,9 @@ func TestFrameWordsInEitherUnits(t *testing.T) {
 		if said := (Frame{}).OutputWords(at, f).In(u); u != Metric && strings.Contains(said, " m ") || !strings.Contains(said, "would then lie ") {
 			t.Errorf("%v: %q", u, said)
 		}
+		anywhere := LonLat{139.65, 35.67} // no frame of the place is known
+		if _, offM := f.DoubtM(anywhere); !strings.Contains(f.Words(anywhere).In(u), "may lie off by "+u.ShortUp(offM)+" or more") {
+			t.Errorf("%v: %q", u, f.Words(anywhere).In(u))
+		}
 	}
 }

@@ -19,7 +19,7 @@ type Zone struct {
 	AssumedDiameterM float64
 	Confidence       float64 // of the caution zone
 	DoubtM           float64 // how far the whole zone may be off for its frame; 0 where that is known well
-	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one
+	DoubtDatum       string  // the frame behind that figure: the one stated, else a local one; empty of a stated one where it is the foot alone that nothing tells
 	DoubtStated      bool    // the frame was stated, and is joined to WGS 84 no better than that
 }
 
@@ -58,3 +58,7 @@ func ReachAt(zs []ZoneReach, stationM float64) (leftM, rightM float64) {
 	}
 	return a.LeftM + f*(b.LeftM-a.LeftM), a.RightM + f*(b.RightM-a.RightM)
 }
+
+// GapEdgeM is how near to the end of a stretch that is not traced a place counts as lying on
+// its edge, where nothing is told as sure: a spacing of readings (common practice, no source).
+const GapEdgeM = 0.5

@@ -146,9 +146,9 @@ func (d *drawing) line(l *trace.Line) error {
 		if len(p.Vertices) < 2 {
 			continue
 		}
-		if known(p) {
-			path, heights := make([]place.XY, len(p.Vertices)), make([]float64, len(p.Vertices))
-			for i, v := range p.Vertices {
+		for _, run := range layer.SolidRuns(along, p) {
+			path, heights := make([]place.XY, len(run)), make([]float64, len(run))
+			for i, v := range run {
 				at, err := d.placer.Point(d.s.Plane.LonLat(v.Pos))
 				if err != nil {
 					return err
@@ -170,16 +170,6 @@ func (d *drawing) line(l *trace.Line) error {
 		}
 	}
 	return nil
-}
-
-// known reports whether the elevation is known all along a stretch.
-func known(p trace.Part) bool {
-	for _, v := range p.Vertices {
-		if !trace.Known(v.ElevM) || math.IsInf(v.ElevM, 0) {
-			return false
-		}
-	}
-	return true
 }
 
 // notes stand below the drawing: what it is, in which system, and the cautions.

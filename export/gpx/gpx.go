@@ -28,6 +28,7 @@ func Write(w io.Writer, s *trace.Sheet, everyM float64) error {
 		}
 	}
 	g := &gpxWriter{s: s, Degrees: place.NewDegrees(s.Plane), w: w, date: words.JobDate(s)}
+	g.grid, g.projected = stakeout.GridOf(s)
 	g.head()
 	for _, p := range stakeout.Points(s, everyM) {
 		g.waypoint(p)
@@ -43,6 +44,9 @@ type gpxWriter struct {
 	w    io.Writer
 	date string
 	err  error
+	grid stakeout.Grid // that the points are told in besides, where the job has one
+
+	projected bool
 }
 
 func (g *gpxWriter) printf(format string, args ...any) {
@@ -101,6 +105,11 @@ func (g *gpxWriter) waypoint(p stakeout.Point) {
 	}
 	if p.ID != "" {
 		desc = p.ID + ": " + p.Title() + ". " + desc
+	}
+	if g.projected {
+		if at := g.grid.Words(g.s.Plane.LonLat(p.Vertex.Pos)); at != "" {
+			desc += " " + at + "."
+		}
 	}
 	if ties := stakeout.TieWords(u, p.Ties); ties != "" {
 		desc += " Tape this place: " + ties + "."

@@ -73,6 +73,22 @@ func TestGPXTellsWhatToCheck(t *testing.T) {
 	}
 }
 
+// A waypoint tells its place in the job's grid too, in words: a GPX file has degrees alone.
+func TestGPXTellsTheGrid(t *testing.T) {
+	s := sample.Sheet()
+	for crs, want := range map[string]bool{"EPSG:26919": true, "EPSG:4326": false} {
+		s.Job.CRS = crs
+		var b strings.Builder
+		if err := Write(&b, s, 5); err != nil {
+			t.Fatal(err)
+		}
+		points, told := strings.Count(b.String(), "<wpt "), strings.Count(b.String(), "EPSG:26919, m: north ")
+		if want && told != points || !want && told != 0 {
+			t.Errorf("%s: %d of %d points have their place in the grid", crs, told, points)
+		}
+	}
+}
+
 func TestGPXMarksEveryStepEndAndBend(t *testing.T) {
 	s := sample.Sheet()
 	g := readGPX(t, check.Write(t, s, gpxEvery(10)))

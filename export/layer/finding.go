@@ -72,11 +72,20 @@ var crossingLayer = Layer{
 		{Name: "source", Type: TypeText, Words: "the layer or archive that a known line comes from; null where the other line was traced"},
 		{Name: "separation_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "horizontal distance, 0 where they cross", Contract: true},
 		{Name: "depth_difference_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "depth of the other, as read or as on record, less that of this line", Contract: true},
+		{Name: "depth_difference_95_m", Type: TypeReal, Unit: "m", Decimals: 3, Words: "how far both depths may be off together (95 %): with a smaller difference nobody knows which is deeper; null where the other is known from a record"},
 		atColumn, wordsColumn,
 	},
 	Each: eachFinding(func(f *Feature, c finding.Crossing, _ geo.Units) {
-		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), realValue(c.StationM))
+		f.Values = append(f.Values, textValue(c.Other), textValue(c.Source), realValue(c.SeparationM), realValue(c.DepthDifferenceM), depthsOff(c), realValue(c.StationM))
 	}),
+}
+
+// depthsOff is known with the difference of two depths that were read.
+func depthsOff(c finding.Crossing) Value {
+	if c.OnRecord() || !trace.Known(c.DepthDifferenceM) {
+		return realValue(trace.Unknown)
+	}
+	return realValue(c.DepthsOffM)
 }
 
 var fieldCheckLayer = Layer{

@@ -54,12 +54,18 @@ func eachVertex(s *trace.Sheet) iter.Seq[*Feature] {
 // doubt that nothing bounds, where the words give none either.
 type Bands struct{ Depth95M, Horizontal95M, Common95M float64 }
 
+// Deep is a vertex with the depth that may be told of it, and what follows from that: where
+// a doubt leaves none, neither depth nor elevation of the line is known.
+func Deep(v trace.Vertex, t words.Told) trace.Vertex {
+	if v.DepthM = t.DepthM; !trace.Known(v.DepthM) {
+		v.ElevM = trace.Unknown
+	}
+	return v
+}
+
 // BandsAt are the bands at a vertex of which this may be told.
 func BandsAt(v trace.Vertex, t words.Told) Bands {
 	b := Bands{t.Depth95M, t.Horizontal95M, v.Common95M}
-	if t.Doubt != nil && (t.Doubt.Grade == trace.GradeSuspect || t.Doubt.Grade == trace.GradeStrong) {
-		b.Depth95M, b.Horizontal95M = v.Depth95M, v.Horizontal95M
-	}
 	if !trace.Known(b.Horizontal95M) {
 		b.Common95M = trace.Unknown // a part of what is not known
 	}
@@ -68,6 +74,7 @@ func BandsAt(v trace.Vertex, t words.Told) Bands {
 
 func vertexFeature(s *trace.Sheet, l *trace.Line, part int, v trace.Vertex, t words.Told, date string) *Feature {
 	bands := BandsAt(v, t)
+	v = Deep(v, t)
 	grade := ""
 	sentence := t.Depth(s.Job.Units, date) + "; " + t.Position(s.Job.Units)
 	if b := t.Doubt; b != nil {

@@ -86,7 +86,8 @@ function paintFirst(words, line) {
 
 // offWords is how far the line may lie off the mark by what is only possible there.
 function offWords(words, p) {
-  if (p.off === null || !(p.off > 0)) return tell('The position is doubtful too: the line may lie farther off the paint mark than that.');
+  if (p.off === null) return tell('The position is doubtful too: nothing says how far off the paint mark the line may lie.');
+  if (!(p.off > p.h95)) return tell('The position is doubtful too: the line may lie farther off the paint mark than that.');
   return tell('The position is doubtful too: the line may lie up to {m} off the paint mark.', { m: words.shortUp(p.off) });
 }
 

@@ -33,8 +33,9 @@ type listedLine struct {
 	Checked    []both
 	Impossible bool // one of the checks was not possible
 	Widths     []listedWidth
-	Datum      both // how much of every figure across is the datum's
-	Paint      both // where distances to keep off count from, where it matters
+	Datum      both   // how much of every figure across is the datum's
+	NoBound    string // what a question mark behind one of the widths means; empty where none has one
+	Paint      both   // where distances to keep off count from, where it matters
 }
 
 // listedWidth is a stretch with how far its caution zone reaches.
@@ -102,7 +103,10 @@ func listLine(s *trace.Sheet, i int) listedLine {
 	out.Points = listPoints(s, i)
 	out.NoTies = !slices.ContainsFunc(out.Points, func(p listedPoint) bool { return p.Ties.Metric != "" })
 	out.Impossible = slices.ContainsFunc(l.Checked, func(c trace.Remark) bool { _, not := words.NotCheckable(c); return not })
-	out.Widths = listWidths(job, l)
+	var farther bool
+	if out.Widths, farther = listWidths(job, l); farther {
+		out.NoBound = words.NoBound
+	}
 	out.Datum = bothWays(job, func(u geo.Units) string { return words.FrameShare(u, l.Caution) })
 	out.Paint = bothWays(job, func(u geo.Units) string { return words.PaintFirst(u, l.Caution) })
 	return out
@@ -117,16 +121,20 @@ func listStation(job geo.Units, v trace.Vertex, told words.Told) listedStation {
 	}
 }
 
-// listWidths tells where the caution zone changes its width.
-func listWidths(job geo.Units, l *trace.Line) []listedWidth {
-	var out []listedWidth
+// listWidths tells where the caution zone changes its width, and whether any of its widths
+// is no bound.
+func listWidths(job geo.Units, l *trace.Line) (out []listedWidth, farther bool) {
 	add := func(fromM, toM float64, right, left func(u geo.Units) string, doubt bool) {
 		out = append(out, listedWidth{bothWays(job, func(u geo.Units) string { return words.Range(u, fromM, toM) }), bothWays(job, right), bothWays(job, left), doubt})
 	}
 	for _, z := range words.ZoneStretches(l) {
-		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) }, func(u geo.Units) string { return z.Width(u, z.LeftM) }, z.NoWidth() || z.Doubt != nil)
+		mark := ""
+		if z.Farther && !z.NoWidth() {
+			mark, farther = " ?", true
+		}
+		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) + mark }, func(u geo.Units) string { return z.Width(u, z.LeftM) + mark }, z.NoWidth() || z.Doubt != nil)
 	}
-	return out
+	return out, farther
 }
 
 func sentences(texts []string) []string {

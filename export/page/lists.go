@@ -36,7 +36,9 @@ type pageLists struct {
 	Quiet    int // findings that ask nothing
 	Asking   int // and those that do
 	Close    []both
-	TryNext  []both
+	// NotChecked is what could not be checked for bleed-over, for want of a column.
+	NotChecked string
+	TryNext    []both
 	// What stands on the plan and must be explained.
 	Exposed, Crossings, Checks bool
 	Ledger                     string
@@ -70,7 +72,7 @@ const (
 
 func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Heading: pageHeading(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
-		Cautions: words.Cautions(s), Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
+		Cautions: words.Cautions(s), NotChecked: words.NotChecked(s), Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	order := advice.MostImportantFirst(s)
 	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))

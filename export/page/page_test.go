@@ -360,3 +360,38 @@ func TestPointsWithoutTiesSaySo(t *testing.T) {
 		t.Errorf("said %d times over %d lines that are drawn", n, lines)
 	}
 }
+
+// A width of the list that bounds nothing is marked, and the mark is told.
+func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
+	for _, widen := range []float64{0, 0.3} {
+		s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+		l := &s.Lines[0]
+		for _, v := range l.Centerline.Parts[0].Vertices {
+			l.Reach = append(l.Reach, trace.ZoneReach{StationM: v.StationM, LeftM: 1.15, RightM: 1.15})
+		}
+		l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 30, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, Jump: true, LikelyShiftM: trace.Unknown, WidenLeftM: widen}}
+		page := string(makePage(t, "no-bound", s, Options{}))
+		if marked, told := strings.Contains(page, ">1.15 m ?<"), strings.Contains(page, "and nothing says how far. Find it before a machine works there."); marked != (widen == 0) || told != marked {
+			t.Errorf("widened by %g m: marked %v, told %v", widen, marked, told)
+		}
+	}
+}
+
+// What could not be checked stands with what is to be checked, as on the sheet and in the
+// terminal: who reads that list alone must not think that all was.
+func TestPageSaysWhatCouldNotBeChecked(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+	const said = "Not checked: current direction (no phase column). Another line&#39;s signal may have gone unseen."
+	if page := string(makePage(t, "all-checked", s, Options{})); strings.Contains(page, "Not checked") {
+		t.Error("said where all was checked")
+	}
+	s.Lines[0].Checked = []trace.Remark{remark.NotChecked{Check: remark.CheckDirection}}
+	page := string(makePage(t, "not-checked", s, Options{}))
+	if at, lines := strings.Index(page, said), strings.Index(page, `id="lines"`); at < strings.Index(page, `id="before"`) || at > lines {
+		t.Errorf("it stands at %d, the lines at %d", at, lines)
+	}
+	s.Job.Language = trace.Spanish
+	if page := string(makePage(t, "not-checked-es", s, Options{})); !strings.Contains(page, "No se comprobó: ") || strings.Contains(page, "Not checked") {
+		t.Error("not in Spanish")
+	}
+}

@@ -305,6 +305,23 @@ func TestTheLargestTypeTellsNoFigureInDoubt(t *testing.T) {
 			expect(t, figures(tab), "the line may lie up to 0.75 m off the paint mark")
 			expect(t, webtest.Eval[string](tab, "document.getElementById('slider-words').textContent"), "doubtful: perhaps up to 0.75 m off")
 			quiet(t, tab)
+			tab.Close()
+			// Beside the band no figure stands that is less, nor looks it a bound where there is none.
+			for widen, want := range map[float64]string{0.001: "may lie farther off the paint mark than that", 0: "nothing says how far off"} {
+				b.WidenLeftM, b.WidenRightM, b.LikelyShiftM = widen, 0, trace.Unknown
+				s.Lines[0].Findings[i] = b
+				tab := openPage(t, webtest.Open(t), "doubt", s, 360, 740, false)
+				webtest.Eval[string](tab, fmt.Sprintf(choose, at))
+				told := figures(tab)
+				expect(t, told, want)
+				if strings.Contains(told, "may lie up to") {
+					t.Errorf("%g m: %q", widen, told)
+				}
+				if said := webtest.Eval[string](tab, "document.getElementById('slider-words').textContent"); strings.Contains(said, "nothing says how far off") != (widen == 0) {
+					t.Errorf("%g m: %q", widen, said)
+				}
+				tab.Close()
+			}
 			return
 		}
 	}

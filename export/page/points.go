@@ -29,8 +29,7 @@ func listPoints(s *trace.Sheet, line int) []listedPoint {
 			Position: bothWays(job, p.Told.PositionAlone),
 			Ties:     bothWays(job, func(u geo.Units) string { return stakeout.TieWords(u, p.Ties) })}
 		if projected {
-			north, east := grid.NorthEast(s.Plane.LonLat(p.Vertex.Pos))
-			row.Grid = grid.ID() + ", " + grid.Unit() + ": north " + north + ", east " + east
+			row.Grid = grid.Words(s.Plane.LonLat(p.Vertex.Pos))
 		}
 		out = append(out, row)
 	}

@@ -107,7 +107,8 @@ function acrossBriefly(w, p, line) {
   if (oneSided(p, p.distrusted)) return tell('across left {m}, right {m2}', sidesOf(w, p, line));
   var m = acrossOf(w, p, line);
   if (!p.doubtful) return tell('across {m}', { m: m });
-  if (p.off === null || !(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });
+  if (p.off === null) return tell('across {m}, doubtful: nothing says how far off', { m: m });
+  if (!(p.off > p.h95)) return tell('across {m}, doubtful', { m: m });
   return tell('across {m}, doubtful: perhaps up to {m2} off', { m: m, m2: w.shortUp(p.off) });
 }
 

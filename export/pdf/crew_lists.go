@@ -189,7 +189,7 @@ func (n *crewWriter) crossings() {
 func (n *crewWriter) widths() {
 	var rows [][]string
 	var notTraced []string
-	frame := n.s.Doubted()
+	farther, frame := false, n.s.Doubted()
 	u := n.u
 	f := n.font(paper.Regular, n.factor)
 	for i := range n.lines {
@@ -203,6 +203,11 @@ func (n *crewWriter) widths() {
 			row := []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), z.Width(u, z.RightM), z.Width(u, z.LeftM)}
 			if frame.DoubtM > 0 && !frame.DoubtOpen() {
 				row = append(row, words.FromMap(u, l.Caution, z.RightM), words.FromMap(u, l.Caution, z.LeftM))
+			}
+			if farther = farther || z.Farther; z.Farther {
+				for k := 1; k < len(row); k++ {
+					row[k] += doubtMark
+				}
 			}
 			rows = append(rows, row)
 		}
@@ -219,8 +224,12 @@ func (n *crewWriter) widths() {
 	for _, s := range notTraced {
 		said(s)
 	}
+	if farther {
+		said(words.NoBound)
+	}
 	switch heads := []string{"line, from and to", "right", "left"}; {
 	case len(rows) == 0:
+		return
 	case frame.DoubtOpen():
 		said("Do not measure from this map: nothing says how far off it may lie.")
 		n.table(heads, rows, again)
@@ -230,6 +239,7 @@ func (n *crewWriter) widths() {
 	default:
 		n.table(heads, rows, again)
 	}
+	n.blocks[len(n.blocks)-1].whole = true // who looks for a line's widths finds them in one place
 }
 
 // settle lists once what could settle what is suspected.

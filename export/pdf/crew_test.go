@@ -344,6 +344,29 @@ func TestCrewSheetTellsTheWidths(t *testing.T) {
 	}
 }
 
+// A width that bounds nothing does not stand as if it did: what is only possible there, and
+// nothing bounds, is marked beside every figure and said in words; and nowhere else.
+func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
+	for _, widen := range []float64{0, 0.3} {
+		s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+		l := &s.Lines[0]
+		l.Tolerance.HalfWidthM = 0.5
+		for _, v := range l.Centerline.Parts[0].Vertices {
+			l.Reach = append(l.Reach, trace.ZoneReach{StationM: v.StationM, LeftM: 1.15, RightM: 1.15})
+		}
+		l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 30, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, Jump: true, LikelyShiftM: trace.Unknown, WidenLeftM: widen}}
+		page := crewText(t, s, Options{})[0]
+		for want, times := range map[string]int{"1.15 m ?": 2, "nothing says how far. Find it before a machine works there.": 1} {
+			if widen > 0 {
+				times = 0
+			}
+			if n := strings.Count(page, want); n != times {
+				t.Errorf("widened by %g m: %q stands %d times, not %d, in %q", widen, want, n, times, page)
+			}
+		}
+	}
+}
+
 // The table of widths stands in the column that its heading stands in, whatever is said
 // between them.
 func TestWidthsStandUnderTheirHeading(t *testing.T) {

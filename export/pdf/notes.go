@@ -20,12 +20,16 @@ type noteBlock struct {
 	keep   bool      // belongs with the next block
 	tabs   []float64 // where the cells of a line begin that are parted by tabs
 	again  string    // heads what is left of a block that was broken, in one line or more
+	whole  bool      // is not broken unless it takes more than half of a column
 	heads  []string  // of a table, as they are when nothing breaks them
 	// asWritten is a block in English on a sheet in two languages.
 	asWritten bool
 }
 
 func (b noteBlock) heightMM() float64 { return b.gapMM + float64(len(b.lines))*b.font.LineMM() }
+
+// unbroken reports a block that is to stand as a whole in a column of a height.
+func (b noteBlock) unbroken(columnMM float64) bool { return b.whole && b.heightMM() <= columnMM/2 }
 
 // noteColumns is the number of columns of text on a notes sheet.
 const noteColumns = 2
@@ -67,8 +71,11 @@ func fill(blocks []noteBlock, height func(col int) float64) [][]noteBlock {
 		b, heightMM := blocks[i], height(len(cols))
 		need := b.heightMM()
 		for k := i; blocks[k].keep && k+1 < len(blocks); k++ {
-			next := blocks[k+1]
-			need += next.gapMM + float64(min(2, len(next.lines)))*next.font.LineMM()
+			next, lines := blocks[k+1], 2
+			if next.unbroken(heightMM) {
+				lines = len(next.lines)
+			}
+			need += next.gapMM + float64(min(lines, len(next.lines)))*next.font.LineMM()
 		}
 		if y+need <= heightMM {
 			col, y = append(col, b), y+b.heightMM()
@@ -76,7 +83,7 @@ func fill(blocks []noteBlock, height func(col int) float64) [][]noteBlock {
 		}
 		room := int((heightMM - y - b.gapMM) / b.font.LineMM())
 		// At the top of a column more must have room than what heads the block again.
-		if least := 2 + strings.Count(b.again, "\n"); !b.keep && room >= 2 && (len(col) > 0 || room > least) && len(b.lines) > room {
+		if least := 2 + strings.Count(b.again, "\n"); !b.keep && !b.unbroken(heightMM) && room >= 2 && (len(col) > 0 || room > least) && len(b.lines) > room {
 			head := b
 			head.lines, b.lines = b.lines[:room], b.lines[room:]
 			if b.again != "" {

@@ -30,15 +30,21 @@ func (p *profileView) draw() {
 // shades greys the stretches where depth may not be trusted and hatches their
 // foot as the plan hatches them.
 func (p *profileView) shades() {
-	for _, n := range p.findings {
-		f, ok := n.Finding.(finding.BleedOver)
-		if r, shown := p.span(f.FromM, f.ToM); ok && shown && f.Line == p.line.Setup.Name {
-			p.c.Box(r, paper.Gray(238))
-			foot := []plan.Pt{{X: r.X, Y: r.Bottom() - 1.5}, {X: r.Right(), Y: r.Bottom() - 1.5}}
-			p.hatch(foot, 1.5, 1.5, f.Grade)
-			p.board.Take(plan.Rect{X: r.X, Y: r.Bottom() - 3, W: r.W, H: 3})
+	// All that is grey before any hatch: of stretches that overlap each keeps its own.
+	each := func(do func(finding.BleedOver, plan.Rect)) {
+		for _, n := range p.findings {
+			f, ok := n.Finding.(finding.BleedOver)
+			if r, shown := p.span(f.FromM, f.ToM); ok && shown && f.Line == p.line.Setup.Name {
+				do(f, r)
+			}
 		}
 	}
+	each(func(_ finding.BleedOver, r plan.Rect) { p.c.Box(r, paper.Gray(238)) })
+	each(func(f finding.BleedOver, r plan.Rect) {
+		foot := []plan.Pt{{X: r.X, Y: r.Bottom() - 1.5}, {X: r.Right(), Y: r.Bottom() - 1.5}}
+		p.hatch(foot, 1.5, 1.5, f.Grade)
+		p.board.Take(plan.Rect{X: r.X, Y: r.Bottom() - 3, W: r.W, H: 3})
+	})
 }
 
 // span is the part of the plot between two stations.
@@ -73,8 +79,8 @@ func (p *profileView) bands() {
 }
 
 func (p *profileView) depths() {
-	p.unheldDepths()
-	for _, run := range p.heldRuns(p.knownRuns(false), false) {
+	p.distrustedDepths()
+	for _, run := range parted(p.knownRuns(false), false, func(q profilePoint) bool { return q.distrusted }) {
 		path := make([]plan.Pt, len(run))
 		for i, q := range run {
 			path[i] = p.at(q.stationM, q.lineM())
@@ -90,11 +96,11 @@ func (p *profileView) depths() {
 	}
 }
 
-// unheldDepths are the depths as read where a doubt leaves open how deep the line is: a
-// thin dashed line and no band, for it is not the line that lies there.
-func (p *profileView) unheldDepths() {
+// distrustedDepths are the depths as read where the table says not to trust them: a thin
+// dashed line, for it is not the line that lies there.
+func (p *profileView) distrustedDepths() {
 	f := p.font(paper.Bold, 0.95)
-	for _, run := range p.heldRuns(p.knownRuns(false), true) {
+	for _, run := range parted(p.knownRuns(false), true, func(q profilePoint) bool { return q.distrusted }) {
 		path := make([]plan.Pt, len(run))
 		for i, q := range run {
 			path[i] = p.at(q.stationM, q.lineM())
@@ -119,11 +125,17 @@ func (p *profileView) unheldDepths() {
 // heldRuns parts runs into the stretches where the depth may be told with a band, or into
 // those where it may not.
 func (p *profileView) heldRuns(runs [][]profilePoint, unheld bool) [][]profilePoint {
+	return parted(runs, unheld, func(q profilePoint) bool { return q.unheld })
+}
+
+// parted parts runs into the stretches of which something holds, or into those of which it
+// does not.
+func parted(runs [][]profilePoint, want bool, holds func(profilePoint) bool) [][]profilePoint {
 	var out [][]profilePoint
 	for _, run := range runs {
 		var cur []profilePoint
 		for i := 1; i < len(run); i++ {
-			if a, b := run[i-1], run[i]; (a.unheld || b.unheld) == unheld {
+			if a, b := run[i-1], run[i]; (holds(a) || holds(b)) == want {
 				if cur == nil {
 					cur = append(cur, a)
 				}

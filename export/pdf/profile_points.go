@@ -11,7 +11,8 @@ import (
 // profilePoint is a vertex of the profile; heights in metres.
 type profilePoint struct {
 	stationM, groundM, depthM, bandM float64
-	unheld                           bool // in a doubt that leaves no band: the depth is not that of the line
+	distrusted                       bool // the depth as read is not to be taken for that of the line
+	unheld                           bool // and the doubt leaves no band
 }
 
 func (q profilePoint) lineM() float64 { return q.groundM - q.depthM }
@@ -66,7 +67,7 @@ func cutPart(along *words.Along, part trace.Part, fromM, toM float64) []profileP
 
 func pointOf(along *words.Along, v trace.Vertex) profilePoint {
 	told := along.At(v)
-	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M, told.Distrusted() && !trace.Known(told.DepthM)}
+	return profilePoint{v.StationM, v.ElevM + v.DepthM, v.DepthM, v.Depth95M, told.Distrusted(), told.Distrusted() && !trace.Known(told.DepthM)}
 }
 
 // ground returns the height of the ground at a station, Unknown off the line.

@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"strconv"
+	"strings"
 	"testing"
 
 	"loamline.example/export/internal/paper"
@@ -124,5 +126,55 @@ func TestCodesOfLinesThatTouchAreRead(t *testing.T) {
 	d := &drafter{sheetSet: &sheetSet{}, c: paper.New(100, 100, paper.Info{})}
 	if w, _ := d.codeSize(plan.Pt{X: 1}, style.Of(trace.UnknownKind)); w < 6 {
 		t.Errorf("a code of three letters has %.1f mm", w)
+	}
+}
+
+// A stretch that the table says not to trust is no line in the profile either, whether or not
+// the suspected error is known; and where a stretch that is only watched overlaps it, its own
+// hatching stays.
+func TestProfileDrawsASuspectedStretchAsOne(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+	l := &s.Lines[0]
+	l.Tolerance.HalfWidthM = 0.5
+	strong := finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 20, Path: l.Centerline.Parts[0].Path()[5:11], Grade: trace.GradeStrong,
+		LikelyShiftM: 0.3, Shift95M: 0.2, LnDepth95: 0.2, LikelySide: trace.Left, WidenLeftM: 0.5}
+	watch := finding.BleedOver{Line: l.Setup.Name, FromM: 0, ToM: 15, Path: l.Centerline.Parts[0].Path()[:9], Grade: trace.GradeWatch, WidenLeftM: 0.1, LikelyShiftM: trace.Unknown}
+	dark := map[int]int{}
+	for k, findings := range [][]trace.Finding{{strong}, {strong, watch}} {
+		l.Findings = findings
+		set, err := newSheetSet(s, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := newDrafter(set)
+		d.c = set.ruler
+		strip := 0
+		for set.sheets[strip].kind != stripSheet {
+			strip++
+		}
+		sh := &set.sheets[strip]
+		p := d.profileOf(d.profileRect(sh), d.viewOf(sh), sh)
+		distrusted := parted(p.knownRuns(false), true, func(q profilePoint) bool { return q.distrusted })
+		if len(distrusted) != 1 || distrusted[0][0].stationM > 10 || distrusted[0][len(distrusted[0])-1].stationM < 20 {
+			t.Errorf("not to be trusted: %+v", distrusted)
+		}
+		if cell := p.cells(15)[1]; cell != "do not trust" {
+			t.Errorf("the table says %q", cell)
+		}
+		file := pdfFile(t, pdfBytes(t, s, Options{Sheets: trace.SheetsFull}))
+		no := strconv.Itoa(sh.no)
+		if text := poppler(t, "pdftotext", "-f", no, "-l", no, file, "-"); !strings.Contains(text, "DO NOT TRUST") {
+			t.Error("the profile does not say so")
+		}
+		img := render(t, file, sh.no, 200)
+		foot, scale := p.plot.Bottom()-1.5, 200/25.4
+		for x := p.x(10.5); x < p.x(14.5); x += 0.05 {
+			if gray(img.At(int(x*scale), int(foot*scale))) < 100 {
+				dark[k]++
+			}
+		}
+	}
+	if dark[0] == 0 || dark[1] < dark[0] {
+		t.Errorf("the hatching of the strong stretch: %d dark places by itself, %d under a watched one", dark[0], dark[1])
 	}
 }

@@ -97,7 +97,7 @@ func (a *set) layer(l layer.Layer) error {
 	return a.write(l.Role, f, t)
 }
 
-// solid writes the stretches whose elevation is known all along, in three
+// solid writes the stretches whose elevation is known and to be trusted, in three
 // dimensions, heights in metres of the job's vertical frame.
 func (a *set) solid() error {
 	f := newShapefile(shapeLineZ)
@@ -107,17 +107,17 @@ func (a *set) solid() error {
 		if l.Centerline == nil {
 			continue
 		}
+		along := words.NewAlong(l)
 		for k, p := range l.Centerline.Parts {
-			path, heights, err := a.solidPart(p)
-			if err != nil {
-				return fmt.Errorf("line %q: %w", l.Setup.Name, err)
+			for _, run := range layer.SolidRuns(along, p) {
+				path, heights, err := a.solidPart(run)
+				if err != nil {
+					return fmt.Errorf("line %q: %w", l.Setup.Name, err)
+				}
+				f.addSolid(path, heights)
+				t.add([]layer.Value{{Type: layer.TypeText, Known: true, Text: layer.Centerline.Role}, {Type: layer.TypeText, Known: true, Text: l.Setup.Name},
+					{Type: layer.TypeText, Known: true, Text: string(style.Of(l.Setup.Utility).Utility)}, {Type: layer.TypeInteger, Known: true, Num: float64(k + 1)}})
 			}
-			if path == nil {
-				continue
-			}
-			f.addSolid(path, heights)
-			t.add([]layer.Value{{Type: layer.TypeText, Known: true, Text: layer.Centerline.Role}, {Type: layer.TypeText, Known: true, Text: l.Setup.Name},
-				{Type: layer.TypeText, Known: true, Text: string(style.Of(l.Setup.Utility).Utility)}, {Type: layer.TypeInteger, Known: true, Num: float64(k + 1)}})
 		}
 	}
 	if f.records == 0 {
@@ -126,14 +126,8 @@ func (a *set) solid() error {
 	return a.write("centerline_3d", f, t)
 }
 
-func (a *set) solidPart(p trace.Part) (path []place.XY, heights []float64, err error) {
-	if len(p.Vertices) < 2 {
-		return nil, nil, nil
-	}
-	for _, v := range p.Vertices {
-		if !trace.Known(v.ElevM) {
-			return nil, nil, nil
-		}
+func (a *set) solidPart(run []trace.Vertex) (path []place.XY, heights []float64, err error) {
+	for _, v := range run {
 		at, err := a.placer.Point(a.s.Plane.LonLat(v.Pos))
 		if err != nil {
 			return nil, nil, err

@@ -11,8 +11,12 @@ import (
 // Grid is the projected system in which a job's points are also told.
 type Grid struct{ frame geo.Frame }
 
-// GridOf is the job's own system, where it has a projected one.
+// GridOf is the system that the job's files are asked for in, else that of its positions,
+// where it is a projected one: the sheets' grid is in it too.
 func GridOf(s *trace.Sheet) (Grid, bool) {
+	if c := s.Output.CRS; c.Code != 0 && !c.Geographic() {
+		return Grid{s.Output}, true
+	}
 	f, err := setting.Frame(s.Job)
 	if err != nil || f.CRS.Geographic() || f.CRS.Writable() != nil {
 		return Grid{}, false
@@ -39,6 +43,16 @@ func (g Grid) NorthEast(p geo.LonLat) (north, east string) {
 		return "", ""
 	}
 	return strconv.FormatFloat(y, 'f', 2, 64), strconv.FormatFloat(x, 'f', 2, 64)
+}
+
+// Words are a place in figures of the system, with its code and unit; empty where it has
+// none there.
+func (g Grid) Words(p geo.LonLat) string {
+	north, east := g.NorthEast(p)
+	if north == "" {
+		return ""
+	}
+	return g.ID() + ", " + g.Unit() + ": north " + north + ", east " + east
 }
 
 // ID is the system's code: "EPSG:26919".

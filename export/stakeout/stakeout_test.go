@@ -1,6 +1,7 @@
 package stakeout
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -175,6 +176,22 @@ func TestGridIsTheJobsOwn(t *testing.T) {
 	north, east := g.NorthEast(s.Plane.Origin())
 	if len(north) != 10 || len(east) != 9 { // seven and six digits before the point
 		t.Errorf("north %q, east %q", north, east)
+	}
+	// What the files are asked for in goes before it, as on the sheets; degrees are no grid.
+	for code, want := range map[string]string{"EPSG:2823": "EPSG:2823", "EPSG:6318": "EPSG:26919"} {
+		out, err := geo.NewFrame(code, "NAD83(2011)", 2026.36)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Output = out
+		g, ok := GridOf(s)
+		if !ok || g.ID() != want {
+			t.Fatalf("output in %s: %v %v", code, g.ID(), ok)
+		}
+		x, y, err := g.frame.FromWGS84(s.Plane.Origin())
+		if north, east := g.NorthEast(s.Plane.Origin()); err != nil || north != fmt.Sprintf("%.2f", y) || east != fmt.Sprintf("%.2f", x) {
+			t.Errorf("output in %s: %q %q, %v", code, north, east, err)
+		}
 	}
 }
 

@@ -40,8 +40,11 @@ func TestTableAndVerticesAgree(t *testing.T) {
 				t.Errorf("%s at %s: the table has %q, the vertex %v", name, row["station_m"], row[name], v.Num)
 			}
 		}
-		if grade := row["bleed_over"]; grade == "strong" && (row["horizontal_95_m"] == "" || row["depth_95_m"] == "") {
-			t.Errorf("no band at %s, which is graded %s", row["station_m"], grade)
+		// No figure stands in a column where the words beside it say that it is not known: a
+		// suspicion with a bound does not lift a doubt that has none.
+		unknown := strings.Contains(row["words"], "position across the line: not known")
+		if unknown != (row["horizontal_95_m"] == "") || unknown && row["depth_m"]+row["depth_95_m"]+row["cover_m"]+row["elev_m"] != "" {
+			t.Errorf("at %s the bands are %q and %q, the depth %q, the words %q", row["station_m"], row["horizontal_95_m"], row["depth_95_m"], row["depth_m"], row["words"])
 		}
 		if of := row["datum_doubt_m"]; (of == "1.410") != (row["line"] == "W-1") {
 			t.Errorf("%q beside the band of %s, whose frame is in doubt if it is W-1", of, row["line"])

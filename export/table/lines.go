@@ -49,6 +49,7 @@ func Lines(w io.Writer, s *trace.Sheet) error {
 						sentence = b.Words + ": " + sentence
 					}
 				}
+				v = layer.Deep(v, t)
 				cells, err := own.cells(s.Plane.LonLat(v.Pos))
 				if err != nil {
 					return fmt.Errorf("line %q: %w", l.Setup.Name, err)

@@ -23,8 +23,8 @@ func stakeOutEveryM(u geo.Units) float64 {
 
 // StakeOut writes the points to put back on the ground: where lines start, bend,
 // end and cross, where flagged stretches begin and end, and round stations
-// between. A point is told in WGS 84 degrees, and in the job's own system where
-// that is a projected one; with read depth and bands as Lines tells them, the
+// between. A point is told in WGS 84 degrees, and in the output system, else the job's
+// own, where that is a projected one; with read depth and bands as Lines tells them, the
 // careful sentence, and up to three ties from fixed features in metres. Format as
 // Lines.
 func StakeOut(w io.Writer, s *trace.Sheet) error {

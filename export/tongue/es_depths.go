@@ -37,6 +37,7 @@ var spanishDepths = []pair{
 	{"{say}: depth of the line, suspected error included, {m}, on {d}; expose to verify", "{say}: profundidad de la línea, con el error sospechado incluido, {m}, el {d}; descubra para verificar"},
 	{"{say}: depth of the line, suspected error included, {m}, date not given; expose to verify", "{say}: profundidad de la línea, con el error sospechado incluido, {m}, sin fecha; descubra para verificar"},
 	{"{say} (doubtful)", "{say} (dudosa)"},
+	{"{say} (doubtful: nothing says how far off)", "{say} (dudosa: nada dice cuánto puede desviarse)"},
 	{"{say} (doubtful: perhaps up to {m} off)", "{say} (dudosa: error quizá de hasta {m})"},
 	{"depth not known ({say})", "profundidad desconocida ({say})"},
 	{"DO NOT TRUST", "NO CONFÍE"},

@@ -60,6 +60,8 @@ var spanishFindings = []pair{
 	{"The traced lines {name} and {name2} cross here", "Las líneas rastreadas {name} y {name2} se cruzan aquí"},
 	{"The traced lines {name} and {name2} come closest here, {m} apart", "Las líneas rastreadas {name} y {name2} pasan aquí a su menor distancia, a {m} una de otra"},
 	{"Which of them is deeper is not known", "No se sabe cuál de ellas está más profunda"},
+	{"Which of them is deeper is not known: the depths read differ by no more than they may be off",
+		"No se sabe cuál de ellas está más profunda: la diferencia entre las profundidades leídas no supera su posible error"},
 	{"{name} was read {m} shallower than {name2}, centre to centre", "{name} se leyó {m} menos profunda que {name2}, de centro a centro"},
 	{"{name} was read {m} deeper than {name2}, centre to centre", "{name} se leyó {m} más profunda que {name2}, de centro a centro"},
 	{"Expose both before digging across", "Descubra ambas antes de excavar a través"},

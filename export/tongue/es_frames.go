@@ -3,8 +3,8 @@ package tongue
 // spanishFrames are the sentences on datum, frame and system.
 var spanishFrames = []pair{
 	{"The datum of the positions is not stated; they are taken as WGS 84 as they stand", "No se indicó el datum de las posiciones; se toman como WGS 84 tal como están"},
-	{"If the corrections came in a national frame, the whole map may lie off by a metre or more, which a tolerance zone does not cover",
-		"Si las correcciones venían en un marco nacional, todo el mapa puede estar desplazado un metro o más, lo que una zona de tolerancia no cubre"},
+	{"If the corrections came in a national frame, the whole map may lie off by {m} or more, which a tolerance zone does not cover",
+		"Si las correcciones venían en un marco nacional, todo el mapa puede estar desplazado {m} o más, lo que una zona de tolerancia no cubre"},
 	{"If the corrections came in {text}, the whole map lies {m} off, which a tolerance zone does not cover", "Si las correcciones venían en {text}, todo el mapa queda desplazado {m}, lo que una zona de tolerancia no cubre"},
 	{"Positions are in {text}; WGS 84 (ITRF2014) is the same to a few centimetres, and they were not moved", "Las posiciones están en {text}; WGS 84 (ITRF2014) es lo mismo salvo unos centímetros, y no se movieron"},
 	// With the sentence behind it, which a place for any text would take in.

@@ -76,14 +76,7 @@ func (d Doubt) unbounded() bool {
 }
 
 // BandHolds reports a doubt that the line's own band was widened to hold.
-func BandHolds(f trace.Finding) bool {
-	d, ok := f.(finding.Doubt)
-	if !ok {
-		return false
-	}
-	_, held := d.Why.(remark.Held)
-	return held
-}
+func BandHolds(f trace.Finding) bool { return remark.BandHolds(f) }
 
 // doubts ranks what each kind means for a depth at a station within its stretch;
 // a kind without a rank of its own that needs a person's eyes counts as a doubt.

@@ -97,6 +97,15 @@ func TestABandThatHoldsTheDoubtIsTold(t *testing.T) {
 			t.Errorf("%T: %q, want %q", c.why, got, c.want)
 		}
 	}
+	// What is only possible and bounded by nothing is told beside a band, which would look as
+	// if it bounded that too.
+	for widen, want := range map[float64]string{0: " (doubtful: nothing says how far off)", 0.3: " (doubtful)", 0.6: " (doubtful: perhaps up to 0.60 m off)"} {
+		l.Findings = []trace.Finding{finding.BleedOver{Line: "G-1", FromM: 0, ToM: 46, Grade: trace.GradeWatch, WidenLeftM: widen, LikelyShiftM: trace.Unknown}}
+		if got := At(l, v(10)).Position(geo.Metric); got != "position across the line: ± 0.40 m (95 %)"+want {
+			t.Errorf("widened by %g m: %q", widen, got)
+		}
+	}
+	l.Findings = []trace.Finding{finding.Doubt{Line: "G-1", FromM: 0, ToM: 46, Why: off}}
 	for _, said := range [][]string{Finding(geo.Metric, l.Findings[0]), {Remark(geo.Metric, remark.LookAt{Line: "G-1", Finding: l.Findings[0]})}} {
 		if last := said[len(said)-1]; !strings.HasSuffix(last, trustTheBand) {
 			t.Errorf("%q does not say what to do", last)

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"math"
+
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
@@ -42,13 +44,15 @@ func crossingWords(u geo.Units, f finding.Crossing) []string {
 	if f.ByJump {
 		w = append(w, "One of the two may lie on the other here by a jump of the trace: whether and where the lines themselves cross is not known.")
 	}
-	switch {
-	case !trace.Known(f.DepthDifferenceM):
+	switch apart := math.Abs(f.DepthDifferenceM); {
+	case !trace.Known(apart - f.DepthsOffM):
 		w = append(w, "Which of them is deeper is not known.")
+	case apart <= f.DepthsOffM:
+		w = append(w, "Which of them is deeper is not known: the depths read differ by no more than they may be off.")
 	case f.DepthDifferenceM < 0:
-		w = append(w, f.Other+" was read "+u.Short(-f.DepthDifferenceM)+" shallower than "+f.Line+", centre to centre.")
+		w = append(w, f.Other+" was read "+u.WithBand(apart, f.DepthsOffM)+" shallower than "+f.Line+", centre to centre.")
 	default:
-		w = append(w, f.Other+" was read "+u.Short(f.DepthDifferenceM)+" deeper than "+f.Line+", centre to centre.")
+		w = append(w, f.Other+" was read "+u.WithBand(apart, f.DepthsOffM)+" deeper than "+f.Line+", centre to centre.")
 	}
 	return append(w, "Expose both before digging across.")
 }

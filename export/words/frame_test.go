@@ -71,6 +71,19 @@ func TestNotTraced(t *testing.T) {
 			t.Errorf("%q is not in %q", want, got)
 		}
 	}
+	// What lies within a stretch that is told already is not told again.
+	part := func(from, to float64) trace.Part {
+		return trace.Part{Vertices: []trace.Vertex{{StationM: from}, {StationM: to}}}
+	}
+	l = &trace.Line{Setup: trace.LineSetup{Name: "A"}, Centerline: &trace.Centerline{Parts: []trace.Part{part(0, 10), part(20, 40)}},
+		Reach: []trace.ZoneReach{{LeftM: 1, RightM: 1}, {StationM: 40, LeftM: 1, RightM: 1}}}
+	l.Findings = []trace.Finding{finding.Gap{FromM: 10, ToM: 20}}
+	for _, at := range [][2]float64{{12, 14}, {30, 31}} {
+		l.Findings = append(l.Findings, finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Along: &at, Why: remark.Block{N: 3}})
+	}
+	if got := strings.Join(NotTraced(geo.Metric, l), "\n"); strings.Contains(got, "12.0") || !strings.Contains(got, "A, near 30.0 to 31.0 m, where") {
+		t.Errorf("%q", got)
+	}
 }
 
 // What could not be checked for bleed-over is said in one line, with the lines that it

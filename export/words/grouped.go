@@ -125,7 +125,7 @@ func gapPlace(u geo.Units, r trace.Remark) (string, string, bool) {
 		return "", "", false
 	}
 	f, ok := l.Finding.(finding.Gap)
-	return l.Line, Range(u, f.FromM, f.ToM), ok && trace.Known(f.FromM)
+	return l.Line, Range(u, f.FromM, f.ToM), ok && trace.Known(f.FromM) && len(l.Within) == 0
 }
 
 func crossingPlace(u geo.Units, r trace.Remark) (string, string, bool) {

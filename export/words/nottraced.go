@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -24,7 +25,8 @@ func NotTraced(u geo.Units, l *trace.Line) []string {
 		return nil
 	}
 	var out []string
-	for _, z := range ZoneStretches(l) {
+	stretches := ZoneStretches(l)
+	for _, z := range stretches {
 		switch where := l.Setup.Name + ", " + Range(u, z.FromM, z.ToM) + ": "; {
 		case z.NotTraced && z.InDoubt:
 			out = append(out, where+eitherUntilFound)
@@ -35,7 +37,9 @@ func NotTraced(u geo.Units, l *trace.Line) []string {
 		}
 	}
 	for _, f := range l.Findings {
-		if g, ok := f.(finding.Gap); ok && !trace.Known(g.FromM) {
+		g, ok := f.(finding.Gap)
+		said := ok && g.Along != nil && g.PastM == 0 && slices.ContainsFunc(stretches, func(z ZoneStretch) bool { return z.NoWidth() && z.FromM <= g.Along[0] && g.Along[1] <= z.ToM })
+		if ok && !trace.Known(g.FromM) && !said {
 			out = append(out, l.Setup.Name+", "+whereNotTraced(u, g)+": "+untilFound)
 		}
 	}

@@ -105,7 +105,12 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 			if !trace.Known(f.FromM) {
 				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
 			}
-			return where(f.FromM, f.ToM) + "not traced. Find the line there before digging."
+			within := ""
+			for _, in := range r.Within {
+				g := in.(finding.Gap)
+				within += fmt.Sprintf(" From %s to %s: ", u.Long(g.Along[0]), u.Long(g.Along[1])) + Remark(u, g.Why)
+			}
+			return where(f.FromM, f.ToM) + "not traced." + within + " Find the line there before digging."
 		},
 		Doubt: func(f finding.Doubt) string {
 			at := r.Line + ": "

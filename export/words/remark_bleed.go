@@ -150,8 +150,8 @@ func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if !(r.Share > 0) {
 			return "How much signal could couple here unseen is not known, and nothing is added for it.", true
 		}
-		return fmt.Sprintf("Assumed, not measured: up to %.0f %% of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint, and a depth would be wrong by up to %.0f %%. With more, both could be off further.",
-			100*r.Share, upToShort(u, r.ShiftM), 100*math.Expm1(r.LnDepth)), true
+		return fmt.Sprintf("Assumed, not measured: up to %s of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint, and a depth would be wrong by up to %s. With more, both could be off further.",
+			upToPercent(r.Share), upToShort(u, r.ShiftM), upToPercent(math.Expm1(r.LnDepth))), true
 	}
 	return "", false
 }
@@ -164,6 +164,11 @@ func upToShort(u geo.Units, m float64) string {
 		stepM = geo.InchM
 	}
 	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
+}
+
+// upToPercent words a limit likewise.
+func upToPercent(part float64) string {
+	return fmt.Sprintf("%.0f %%", max(1, math.Ceil(100*part-1e-6)))
 }
 
 func share(s remark.Share) string {

@@ -27,7 +27,7 @@ func crossChecked(u geo.Units, r trace.Remark) string {
 	case remark.WebMercator:
 		return "The positions are stated to be in EPSG:3857 (Web Mercator), which is made for web maps: coordinates of any other grid can pass for it, and software that writes it often mixes up datums by 1 to 2 m. Check that the map lies where the readings were taken, and measure from the paint."
 	case remark.FootUnsaid:
-		return fmt.Sprintf("The column %q is in feet, and %s is in metres: if the positions were converted to the other kind of foot (international or US survey feet), the whole map lies %s off. Get them in metres, or measure a known point, and measure from the paint.", trace.Shorten(r.Header), r.CRS, u.Short(r.ApartM))
+		return fmt.Sprintf("The column %q is in feet, and %s is in metres: if the positions were converted to the other kind of foot (international or US survey feet), the whole map lies %s off. Get them in metres, or measure a known point, and measure from the paint.", trace.Shorten(r.Header), r.CRS, u.ShortUp(r.ApartM))
 	case remark.HookupDiffers:
 		return fmt.Sprintf("%s: the job file says that the signal was put on by %s, and the table says %s, which was taken. The checks depend on it: find out which is right.", trace.Shorten(r.Line), r.Stated, r.Read)
 	case remark.FreqDiffers:

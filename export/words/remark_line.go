@@ -119,16 +119,16 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if r.N == 1 {
 			s = ""
 		}
-		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%).", r.N, s, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %s, 95 %%).", r.N, s, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
 		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %s, and their band holds that.",
-			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), tooDeepOrShallow(r)), true
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), deepOrShallow(r)), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
-		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %.0f %%, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, 100*math.Expm1(r.LnScale), 196*r.Sigma), true
+		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %s, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
 	case remark.ErrorUnbounded:
 		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix is better than an autonomous one. The band includes that of an autonomous receiver, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfFix:
@@ -143,18 +143,6 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return "PAS 128 also asks for several techniques that agree at its level B1, which readings of one technique cannot show. NF S70-003 goes by the greatest error, in position and in depth; these figures are 95 % ones. ASCE 38: a quality level is a professional's judgement, and this map states none.", true
 	}
 	return "", false
-}
-
-// tooDeepOrShallow says by how much depths may be off to either side, where they may.
-func tooDeepOrShallow(r remark.HeardBesideJump) string {
-	deep, shallow := math.Round(100*math.Expm1(r.LnMost)), math.Round(-100*math.Expm1(r.LnLeast))
-	switch {
-	case !(shallow > 0):
-		return fmt.Sprintf("%.0f %% too deep", math.Max(0, deep))
-	case !(deep > 0):
-		return fmt.Sprintf("%.0f %% too shallow", shallow)
-	}
-	return fmt.Sprintf("%.0f %% too deep or %.0f %% too shallow", deep, shallow)
 }
 
 // bands says how good a part of a line is, and which published bands such figures
@@ -255,4 +243,20 @@ func setupWords(h trace.Hookup, freqHz float64) string {
 		return freqWords(freqHz)
 	}
 	return hookupWords(h)
+}
+
+// wholePercent is how far a factor is from one, never minus nothing.
+func wholePercent(ln float64) float64 { return math.Round(100*math.Expm1(ln)) + 0 }
+
+// deepOrShallow says to which sides depths may be shown wrong: to one that they are not,
+// no figure is told.
+func deepOrShallow(r remark.HeardBesideJump) string {
+	deep, shallow := upToPercent(math.Expm1(r.LnMost))+" too deep", upToPercent(-math.Expm1(r.LnLeast))+" too shallow"
+	switch {
+	case !(r.LnLeast < 0):
+		return deep
+	case !(r.LnMost > 0):
+		return shallow
+	}
+	return deep + " or " + shallow
 }

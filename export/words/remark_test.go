@@ -84,6 +84,25 @@ func TestOneReadingAndNoSide(t *testing.T) {
 	}
 }
 
+// A limit in percent is rounded up, and to a side to which nothing is wrong none is told:
+// "0 % too shallow" would be a claim, and "-0 %" is no figure.
+func TestPercentOfALimitIsNoClaim(t *testing.T) {
+	beside := func(least, most float64) string {
+		return Remark(geo.Metric, remark.HeardBesideJump{FromM: 60, ToM: 100, JumpFromM: 40, JumpToM: 60, LnLeast: least, LnMost: most})
+	}
+	for _, tt := range []struct{ got, want string }{
+		{beside(0, 0.182), "shown up to 20 % too deep, and their band"},
+		{beside(-0.003, 0), "shown up to 1 % too shallow, and their band"},
+		{beside(-0.2, 0.182), "shown up to 20 % too deep or 19 % too shallow, and their band"},
+		{Remark(geo.Metric, remark.DepthsSet{N: 2, LnScale: -0.001, Sigma: 0.001}), "was off by +0 % (± 1 %, 95 %)"},
+		{Remark(geo.Metric, remark.CoupledUnseen{Share: 0.201, ShiftM: 0.001, LnDepth: 0.001}), "up to 21 % of the line's current could flow on the neighbour unseen. The true line would then lie up to 0.01 m from the paint, and a depth would be wrong by up to 1 %."},
+	} {
+		if !strings.Contains(tt.got, tt.want) {
+			t.Errorf("%q, want %q", tt.got, tt.want)
+		}
+	}
+}
+
 func TestEveryKindOfRemarkHasWords(t *testing.T) {
 	kinds, _ := remarkTypes(t)
 	worded := map[string]bool{}

@@ -9,9 +9,7 @@ import (
 	"loamline.example/trace/finding"
 )
 
-// edgeM is how near to the end of a stretch that is not traced a place counts as
-// lying on its edge: a spacing of readings (common practice, no source).
-const edgeM = 0.5
+const edgeM = trace.GapEdgeM
 
 // endM is how near to the end of any other stretch a place counts as lying in it: half of
 // the figure that stations are told with, 1 ft. Where a stretch is told from 0.0 m, the
@@ -194,6 +192,8 @@ func (t Told) doubtful(u geo.Units) string {
 	switch {
 	case t.Distrusted() || t.Doubt == nil || !trace.Known(t.Across95M()):
 		return ""
+	case !trace.Known(t.WatchM): // a band alone would look as if it bounded that too
+		return " (doubtful: nothing says how far off)"
 	case !(t.WatchM > t.Horizontal95M):
 		return " (doubtful)"
 	}

@@ -143,8 +143,11 @@ func TestWordsForSidesAndDepths(t *testing.T) {
 		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: -0.0004}, "the line lies where it was traced without this point, and the depth read was the depth measured."},
 		{finding.ExposedCheck{OffsetM: 0.0004, DepthDifferenceM: trace.Unknown}, "the line lies where it was traced without this point."},
 		{finding.RecordDifference{Record: "R", MeanOffsetM: 0.004, LargestOffsetM: -1.5, AllowedM: 0.6}, "lies along the trace on average, 1.50 m at most"},
-		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4}, "B was read 0.40 m deeper than A"},
-		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4}, "B was read 0.40 m shallower than A"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0.4, DepthsOffM: 0.25}, "B was read 0.40 m ± 0.25 deeper than A"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4, DepthsOffM: 0.25}, "B was read 0.40 m ± 0.25 shallower than A"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.2, DepthsOffM: 0.25}, "Which of them is deeper is not known: the depths read differ by no more than they may be off."},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: 0, DepthsOffM: 0}, "Which of them is deeper is not known"},
+		{finding.Crossing{Line: "A", Other: "B", DepthDifferenceM: -0.4, DepthsOffM: trace.Unknown}, "Which of them is deeper is not known."},
 	} {
 		if got := say(tt.f); !strings.Contains(got, tt.want) {
 			t.Errorf("%+v: %q, want %q", tt.f, got, tt.want)

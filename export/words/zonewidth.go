@@ -17,7 +17,11 @@ type ZoneStretch struct {
 	Doubt         *Doubt // the gravest on it, or nil
 	NotTraced     bool   // nothing was read on it or on a part of it
 	InDoubt       bool   // a doubt on it, or on a part of it, leaves open how far off the line may lie
+	Farther       bool   // what is only possible on it does: its widths are no bound
 }
+
+// NoBound says what a question mark behind a width means.
+const NoBound = "“?”: the line may lie farther off there, and nothing says how far. Find it before a machine works there."
 
 // NoWidth reports that no width is known: nobody uses a machine anywhere there.
 func (z ZoneStretch) NoWidth() bool { return z.NotTraced || z.InDoubt }
@@ -146,7 +150,7 @@ func (z ZoneStretch) widenedBy(o ZoneStretch) float64 {
 // join takes in the stretch that follows.
 func (z *ZoneStretch) join(next ZoneStretch) {
 	z.ToM, z.LeftM, z.RightM = next.ToM, math.Max(z.LeftM, next.LeftM), math.Max(z.RightM, next.RightM)
-	z.NotTraced, z.InDoubt = z.NotTraced || next.NotTraced, z.InDoubt || next.InDoubt
+	z.NotTraced, z.InDoubt, z.Farther = z.NotTraced || next.NotTraced, z.InDoubt || next.InDoubt, z.Farther || next.Farther
 	if rankOf(next.Doubt) > rankOf(z.Doubt) {
 		z.Doubt = next.Doubt
 	}
@@ -155,7 +159,8 @@ func (z *ZoneStretch) join(next ZoneStretch) {
 // stretchOf is a stretch with the wider of all that is drawn on it.
 func stretchOf(along *Along, fromM, toM float64) ZoneStretch {
 	l, middle := along.l, along.At(trace.Vertex{StationM: (fromM + toM) / 2})
-	z := ZoneStretch{FromM: fromM, ToM: toM, Doubt: middle.Doubt, InDoubt: !trace.Known(middle.Horizontal95M)}
+	z := ZoneStretch{FromM: fromM, ToM: toM, Doubt: middle.Doubt, InDoubt: !trace.Known(middle.Horizontal95M),
+		Farther: middle.Doubt != nil && !trace.Known(middle.WatchM)}
 	for k, r := range l.Reach {
 		touches := r.StationM >= z.FromM-1e-6 && r.StationM <= z.ToM+1e-6
 		// A stretch between two places has the wider of both.
@@ -244,7 +249,7 @@ func alike(v, w float64) bool {
 }
 
 func sameZone(a, b ZoneStretch) bool {
-	return a.InDoubt == b.InDoubt && alike(a.LeftM, b.LeftM) && alike(a.RightM, b.RightM)
+	return a.InDoubt == b.InDoubt && a.Farther == b.Farther && alike(a.LeftM, b.LeftM) && alike(a.RightM, b.RightM)
 }
 
 func rankOf(d *Doubt) int {

@@ -10,7 +10,7 @@ import (
 // RoleCrossing is the role of a Crossing.
 const RoleCrossing = "crossing"
 
-var _ = declare(Crossing{Line: "A", Other: "B", At: specimenPath()[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4})
+var _ = declare(Crossing{Line: "A", Other: "B", At: specimenPath()[1], StationM: 10, OtherStationM: 4, SeparationM: 0, DepthDifferenceM: 0.4, DepthsOffM: 0.15})
 
 // Crossing is a place where two lines cross or come closest: two traced ones, or
 // a traced one and one that is known from a reference layer or an earlier job.
@@ -22,6 +22,7 @@ type Crossing struct {
 	OtherStationM    float64 // on Other
 	SeparationM      float64 // horizontal, 0 where they cross
 	DepthDifferenceM float64 // Other's depth minus Line's; Unknown where one is
+	DepthsOffM       float64 // how far both depths may be off together (95 %); of two traced lines alone
 	OtherDepthM      float64 // of a known line, on record; Unknown where it is not
 	DoubtM           float64 // how far off a known line may lie for its frame alone
 	DoubtWhy         string  // why it may: "its frame is not stated"

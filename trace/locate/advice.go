@@ -31,10 +31,11 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	out = append(out, adviseLayers(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
+	feet := feetM(s.Problems) // told among the input
 	for _, l := range s.Lines {
-		if l.Caution.DoubtM > 0 {
+		if off := l.Caution.DoubtM - feet; off > 1e-9 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,
-				Remark: remark.FrameDoubt{OffM: l.Caution.DoubtM, Datum: l.Caution.DoubtDatum, Stated: l.Caution.DoubtStated}})
+				Remark: remark.FrameDoubt{OffM: off, Datum: l.Caution.DoubtDatum, Stated: l.Caution.DoubtStated}})
 		}
 	}
 	return out

@@ -260,12 +260,12 @@ func cutOut(parts [][2]float64, fromM, toM float64) (left [][2]float64, cut bool
 }
 
 // besideDoubts takes out of a stretch to be watched what is in doubt: there its figures
-// do not hold.
+// do not hold, unless the band was widened until it holds the doubt as well.
 func (i bleedItem) besideDoubts(findings []trace.Finding) bleedItem {
 	parts, cut := i.stretches(), false
 	for _, f := range findings {
 		d, ok := f.(finding.Doubt)
-		if !ok || !trace.Known(d.FromM) {
+		if !ok || !trace.Known(d.FromM) || remark.BandHolds(d) {
 			continue
 		}
 		var one bool
@@ -326,7 +326,7 @@ func (i bleedItem) amidDoubts(findings []trace.Finding) bleedItem {
 	left := [][2]float64{{from, to}}
 	for _, f := range findings {
 		d, ok := f.(finding.Doubt)
-		if !ok || !trace.Known(d.FromM) || d.FromM >= to || d.ToM <= from {
+		if !ok || !trace.Known(d.FromM) || d.FromM >= to || d.ToM <= from || remark.BandHolds(d) {
 			continue
 		}
 		left, _ = cutOut(left, d.FromM, d.ToM)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
@@ -23,6 +24,12 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 		told[k] = true
 	}
 	doubts := joinedDoubts(l.Findings, items, told)
+	within := advice.GapsWithin(l.Findings)
+	for _, in := range within {
+		for _, k := range in {
+			told[k] = true
+		}
+	}
 	var out []trace.Advice
 	for k, f := range l.Findings {
 		if c, ok := f.(finding.Crossing); told[k] || ok && c.ByJump || toldByDoubt(f) {
@@ -46,7 +53,7 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 			f = d
 		}
 		if a, ok := adviseFinding(f, l); ok {
-			out = append(out, a)
+			out = append(out, withGaps(a, l.Findings, within[k]))
 		}
 	}
 	for i := range out {
@@ -56,6 +63,23 @@ func adviseFindings(s *trace.Sheet, l trace.Line) []trace.Advice {
 		}
 	}
 	return out
+}
+
+// withGaps is an item on a stretch that is not traced with the places in it that it tells
+// as well.
+func withGaps(a trace.Advice, findings []trace.Finding, within []int) trace.Advice {
+	if len(within) == 0 {
+		return a
+	}
+	at := a.Remark.(remark.LookAt)
+	a.Places = append(a.Places, [2]float64{a.FromM, a.ToM})
+	for _, k := range within {
+		g := findings[k].(finding.Gap)
+		at.Within = append(at.Within, g)
+		a.Places = append(a.Places, *g.Along)
+	}
+	a.Remark = at
+	return a
 }
 
 // joinedDoubts puts a doubt about a block of readings with the jump that it lies in,

@@ -13,6 +13,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 	"loamline.example/trace/zones"
 )
@@ -156,6 +157,63 @@ func TestWhatOverlapsIsOneItem(t *testing.T) {
 	}
 }
 
+// Places where readings were taken within a stretch that is not traced are told with it:
+// one stretch is one item, and the item is about both. Places beside what was traced, and
+// past an end, have their own.
+func TestPlacesInAGapAreItsItem(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	beside := func(from, to, past float64) finding.Gap {
+		return finding.Gap{Line: "A", FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{from, to}, PastM: past, Why: trace.Verbatim("2 readings were set aside, and no line is drawn through their places.")}
+	}
+	l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+	l.Findings = []trace.Finding{finding.Gap{Line: "A", FromM: 10, ToM: 20, Why: remark.NotTraced{OverM: 10}}, beside(12, 14, 0), beside(15, 21, 0), beside(40, 40, 5)}
+	got := adviceOn(s, l)
+	want := []string{
+		"A, 10.0 m to 20.0 m: not traced. From 12.0 m to 14.0 m: 2 readings were set aside, and no line is drawn through their places. Find the line there before digging.",
+		"A, 15.0 m to 21.0 m: 2 readings were set aside",
+		"A, up to 5.0 m past its end: 2 readings were set aside",
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%d items: %+v", len(got), got)
+	}
+	for i, w := range want {
+		if !strings.HasPrefix(said(got[i].Remark), w) {
+			t.Errorf("%q, want %q", said(got[i].Remark), w)
+		}
+	}
+	for k, item := range []int{0, 0, 1, 2} {
+		for i, a := range got {
+			if advice.IsAbout(a, l.Findings[k]) != (i == item) {
+				t.Errorf("finding %d: item %d says %v", k, i, i != item)
+			}
+		}
+	}
+}
+
+// A doubt that the band was widened to hold leaves how far the zone reaches, as the widths
+// of the sheet have it: an item may not say of the same stretch that nothing bounds it.
+func TestADoubtThatTheBandHoldsLeavesTheReach(t *testing.T) {
+	s := &trace.Sheet{Job: trace.DefaultJob()}
+	for _, grade := range []trace.Grade{trace.GradeWatch, trace.GradeSuspect} {
+		for _, held := range []bool{true, false} {
+			d := finding.Doubt{Line: "A", FromM: 0, ToM: 40, Why: remark.NullLevel{}}
+			if held {
+				d.Why = remark.RunsAside{FarthestM: 0.3, TimesStated: 2}
+			}
+			l := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 40})
+			l.Findings = []trace.Finding{finding.BleedOver{Line: "A", FromM: 10, ToM: 30, Grade: grade, Neighbor: "B", WidenLeftM: 0.1, WidenRightM: 0.1}, d}
+			for _, a := range adviceOn(s, l) {
+				if a.Kind != trace.AdviseBleed {
+					continue
+				}
+				if got := said(a.Remark); strings.Contains(got, "nothing says how far off") == held || strings.Contains(got, "of the paint") != held {
+					t.Errorf("%s, held %v: %q", grade, held, got)
+				}
+			}
+		}
+	}
+}
+
 // Which of two lines is deeper is not told where the depth of one is in doubt.
 func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 	for _, tt := range []struct {
@@ -169,9 +227,17 @@ func TestDepthsInDoubtAreNotCompared(t *testing.T) {
 		{finding.Doubt{Line: "A", FromM: 9, ToM: 12}, true},
 	} {
 		a, b := fixture.Line("A", 1, geo.XY{X: 0}, geo.XY{X: 20}), fixture.Line("B", 1.5, geo.XY{X: 5, Y: -3}, geo.XY{X: 5, Y: 3})
+		for _, l := range []trace.Line{a, b} {
+			for k := range l.Centerline.Parts[0].Vertices {
+				l.Centerline.Parts[0].Vertices[k].Depth95M = 0.1 * l.Centerline.Parts[0].Vertices[k].DepthM
+			}
+		}
 		a.Findings = []trace.Finding{tt.f, finding.Crossing{Line: "A", Other: "B", StationM: 5, OtherStationM: 3, DepthDifferenceM: 0.5}}
 		lines := []trace.Line{a, b}
 		doubtCrossings(&trace.Sheet{Lines: lines})
+		if c := lines[0].Findings[1].(finding.Crossing); tt.told && math.Abs(c.DepthsOffM-0.25) > 1e-9 {
+			t.Errorf("%+v: both depths may be off by %g m together", tt.f, c.DepthsOffM)
+		}
 		if got := trace.Known(lines[0].Findings[1].(finding.Crossing).DepthDifferenceM); got != tt.told {
 			t.Errorf("%+v: told %v", tt.f, got)
 		}

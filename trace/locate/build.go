@@ -104,7 +104,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	records.KnownCrossings(s, known)
 	records.Compare(s, known)
-	doubt := doubtOf(frame, s.Plane.Origin(), checked.OffM)
+	doubt := doubtOf(frame, s.Plane.Origin(), checked.OffM).withFeet(feetM(s.Problems))
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {

@@ -1,12 +1,16 @@
 package locate
 
 import (
+	"math"
+
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 )
 
 // doubtCrossings takes back which of two lines is deeper where the depth of either is
-// not known for a doubt: two figures of which one is no figure have no difference.
+// not known for a doubt: two figures of which one is no figure have no difference. To what
+// stays it adds how far both may be off: their sum, for one receiver may read one of them
+// too deep and the other too shallow.
 func doubtCrossings(s *trace.Sheet) {
 	doubted := func(name string, stationM float64) bool {
 		l := s.Drawn(name)
@@ -20,10 +24,26 @@ func doubtCrossings(s *trace.Sheet) {
 			}
 			if doubted(c.Line, c.StationM) || !c.OnRecord() && doubted(c.Other, c.OtherStationM) {
 				c.DepthDifferenceM = trace.Unknown
-				s.Lines[i].Findings[k] = c
+			} else if !c.OnRecord() {
+				c.DepthsOffM = depth95At(s.Lines[i].Centerline, c.StationM) + depth95At(s.Drawn(c.Other).Centerline, c.OtherStationM)
+			}
+			s.Lines[i].Findings[k] = c
+		}
+	}
+}
+
+// depth95At is how far the depth at a station may be off: the wider of the two vertices
+// that it lies between, Unknown where either has no band.
+func depth95At(c *trace.Centerline, stationM float64) float64 {
+	off := trace.Unknown
+	for _, p := range c.Parts {
+		for k := 1; k < len(p.Vertices); k++ {
+			if a, b := p.Vertices[k-1], p.Vertices[k]; a.StationM <= stationM && stationM <= b.StationM {
+				off = math.Max(a.Depth95M, b.Depth95M)
 			}
 		}
 	}
+	return off
 }
 
 // doubtsDepths tells which findings say that no depth is to be compared where they are.

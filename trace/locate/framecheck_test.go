@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 )
 
@@ -81,6 +82,48 @@ func TestDatumIsNotBelieved(t *testing.T) {
 	lost := strings.Join(words.Advice(build(71.5, "NAD83(2011)")), "\n")
 	if !strings.Contains(lost, "the sign of the longitude may be lost, and the map would lie on another continent") {
 		t.Error(lost)
+	}
+}
+
+// Where nothing says which foot the positions were turned into, the whole map may lie that far
+// off: no figure of a band stands without it, no class is claimed, and the item of the column
+// alone asks about it; what an unstated datum may add comes on top.
+func TestFeetThatNothingTellsAreInTheFrame(t *testing.T) {
+	for _, datum := range []string{"WGS84", ""} {
+		of := func(problems ...trace.Problem) (*trace.Sheet, float64) {
+			src := walkJob(-71.5, 44.1, func(j *trace.Job) { j.Datum, j.Date = datum, "2026-05-12" })
+			src.Problems = problems
+			s, err := Build(context.Background(), src)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s, s.Lines[0].Caution.DoubtM
+		}
+		sure, before := of()
+		feet, after := of(trace.Problem{Warn: true, Check: remark.FootUnsaid{Header: "north_ft", CRS: "EPSG:32619", ApartM: 9.77}})
+		if after-before != 9.77 {
+			t.Errorf("datum %q: the frame leaves %g m in doubt without and %g m with it", datum, before, after)
+		}
+		if z := feet.Lines[0].Caution; z.DoubtOpen() || z.DoubtStated != (datum != "") {
+			t.Errorf("datum %q: %v %v", datum, z.DoubtOpen(), z.DoubtStated)
+		}
+		if said := words.DatumDoubt(geo.Metric, feet.Lines[0].Caution); datum != "" && !strings.HasPrefix(said, "Nothing says which foot") {
+			t.Errorf("datum %q: %q", datum, said)
+		}
+		frames := func(s *trace.Sheet) (said []string) {
+			for _, a := range s.Advice {
+				if a.Kind == trace.AdviseFrame {
+					said = append(said, words.Remark(geo.Metric, a.Remark))
+				}
+			}
+			return said
+		}
+		if a, b := frames(sure), frames(feet); !slices.Equal(a, b) || len(a) != map[string]int{"WGS84": 0, "": 1}[datum] {
+			t.Errorf("datum %q: %q without and %q with it", datum, a, b)
+		}
+		if said := strings.Join(words.Remarks(geo.Metric, feet.Lines[0].Statements), " "); !strings.Contains(said, "hangs on what is asked under Check before digging") || strings.Contains(said, "PAS") {
+			t.Errorf("datum %q: %q", datum, said)
+		}
 	}
 }
 

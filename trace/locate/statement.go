@@ -58,6 +58,8 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		}
 		b := remark.Bands{Over: w.over, Horizontal95M: w.horizontalM, Depth95M: w.depthM, DoubtfulLeftOut: w.flagged, DepthsContradicted: known.depthsDoubted}
 		switch {
+		case frame.Feet:
+			b.OnTrust = true
 		case frame.leavesOpen():
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.onTrust:
@@ -99,6 +101,30 @@ type frameDoubt struct {
 	M      float64
 	Datum  string // the one stated, else a local one that it might be
 	Stated bool
+	Feet   bool // a part of M is that nothing says which foot the positions were turned into
+}
+
+// withFeet adds by how much the two kinds of foot lie apart: either may be wrong without the
+// other.
+func (d frameDoubt) withFeet(m float64) frameDoubt {
+	if m > 0 {
+		if d.M == 0 {
+			d.Stated, d.Datum = true, ""
+		}
+		d.M, d.Feet = d.M+m, true
+	}
+	return d
+}
+
+// feetM is how far the whole map lies off if its positions are in the other kind of foot,
+// which an item of its own asks about; 0 where they are in metres or their foot is known.
+func feetM(problems []trace.Problem) (most float64) {
+	for _, p := range problems {
+		if f, ok := p.Check.(remark.FootUnsaid); ok {
+			most = max(most, f.ApartM)
+		}
+	}
+	return most
 }
 
 // leavesOpen reports whether a rule's band cannot be claimed for the frame: one that is not
@@ -196,16 +222,29 @@ func worstOf(p trace.Part, said stretches.Joined) worst {
 var againstBands = finding.PerKind[bool]{
 	BleedOver: func(finding.BleedOver) bool { return true },
 	Doubt:     func(finding.Doubt) bool { return true },
+	Gap:       func(finding.Gap) bool { return true },
 	Else:      func(trace.Finding) bool { return false },
 }
 
 // saidAgainst are the stretches of a line against which anything is said: bleed-over of
-// any grade, a jump, or readings that contradict the line.
+// any grade, a jump, or readings that contradict the line, with what widens beside them; and what was not traced, with its
+// edges, for which no output gives a band.
 func saidAgainst(findings []trace.Finding) stretches.Joined {
 	var all []remark.Stretch
 	for _, f := range findings {
 		if from, to := f.Span(); againstBands.Of(f) {
+			switch f.Role() {
+			case finding.RoleGap:
+				from, to = from-trace.GapEdgeM, to+trace.GapEdgeM
+			case finding.RoleBleedOver: // beside it the bands that are told are still wider
+				from, to = from-trace.ZoneShoulderM, to+trace.ZoneShoulderM
+			}
 			all = append(all, remark.Stretch{FromM: from, ToM: to})
+			if g, ok := f.(finding.Gap); ok && g.Along != nil { // beside the line: where the way to it leaves it, and comes back
+				for _, at := range g.Along {
+					all = append(all, remark.Stretch{FromM: at - trace.GapEdgeM, ToM: at + trace.GapEdgeM})
+				}
+			}
 		}
 	}
 	return stretches.Union(all)

@@ -188,9 +188,9 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		p.Vertices = append(p.Vertices, v)
 	}
 	for name, f := range map[string]trace.Finding{
-		"watch":   finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeWatch},
-		"suspect": finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeSuspect},
-		"strong":  finding.BleedOver{FromM: 9, ToM: 11, Grade: trace.GradeStrong},
+		"watch":   finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeWatch},
+		"suspect": finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeSuspect},
+		"strong":  finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeStrong},
 		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
@@ -207,11 +207,35 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 	for _, f := range []trace.Finding{
 		finding.BleedOver{FromM: 0, ToM: 20, Grade: trace.GradeWatch, Jump: true},
 		finding.Doubt{FromM: 0, ToM: 19}, // of which a single place is left
+		finding.Gap{FromM: 0, ToM: 19},
 	} {
 		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
 		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, because all of it is in doubt." {
 			t.Errorf("%T: %q", f, got)
 		}
+	}
+}
+
+// No accuracy reaches up to what was not traced: there no output gives a band.
+func TestStatementsEndBeforeAGap(t *testing.T) {
+	var p trace.Part
+	for x := 0.0; x <= 20; x++ {
+		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1})
+	}
+	for _, at := range []float64{20, 20.4, 21} {
+		got := stated(lineOf(p, finding.Gap{FromM: at, ToM: 30}), lineErrors{}, frameDoubt{})
+		want := "0.0 m to 19.0 m: position within"
+		if at == 21 {
+			want = "0.0 m to 20.0 m: position within"
+		}
+		if len(got) == 0 || !strings.HasPrefix(got[0], want) {
+			t.Errorf("before a gap from %g m: %q", at, got)
+		}
+	}
+	beside := finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{10, 12}}
+	got := stated(lineOf(p, beside), lineErrors{}, frameDoubt{})
+	if len(got) == 0 || !strings.HasPrefix(got[0], "0.0 m to 9.0 m: position within") {
+		t.Errorf("where the way to places beside the line leaves it: %q", got)
 	}
 }
 
@@ -226,7 +250,7 @@ func TestStatementsNameWhatTheyHoldFor(t *testing.T) {
 		}
 		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: band})
 	}
-	got := stated(lineOf(p, finding.BleedOver{FromM: 10.5, ToM: 44.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
+	got := stated(lineOf(p, finding.BleedOver{FromM: 11.5, ToM: 43.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
 	if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 10.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "45.0 m to 60.0 m: position within 30.0 cm") {
 		t.Errorf("%q", got)
 	}

@@ -15,6 +15,7 @@ type NoLine struct {
 type LookAt struct {
 	Line    string // it is a finding of
 	Finding trace.Finding
+	Within  []trace.Finding // of a stretch not traced: places in it where readings were taken
 }
 
 // WatchedCrossing: a crossing with a known line, and what is to be watched there.

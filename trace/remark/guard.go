@@ -1,6 +1,9 @@
 package remark
 
-import "loamline.example/trace"
+import (
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
+)
 
 // BesideItself: the line as drawn runs beside itself.
 type BesideItself struct{ ApartM float64 }
@@ -159,6 +162,16 @@ type Held interface {
 	trace.Remark
 	// BandHolds is there for nothing but to tell them from the others.
 	BandHolds()
+}
+
+// BandHolds reports a doubt that the line's own band was widened to hold.
+func BandHolds(f trace.Finding) bool {
+	d, ok := f.(finding.Doubt)
+	if !ok {
+		return false
+	}
+	_, held := d.Why.(Held)
+	return held
 }
 
 // ReadingsOffLine: readings that were used lie off the line.

@@ -30,7 +30,7 @@ func Sheet() *trace.Sheet {
 	gas := gasLine()
 	comm := commLine()
 	crossing := finding.Crossing{Line: "W-1", Other: "C <7> & \"spare\"", At: geo.XY{X: 24, Y: 0.07},
-		StationM: 24, OtherStationM: 6.19, SeparationM: 0, DepthDifferenceM: -0.55}
+		StationM: 24, OtherStationM: 6.19, SeparationM: 0, DepthDifferenceM: -0.55, DepthsOffM: 0.24}
 	water.Findings = append(water.Findings, crossing)
 
 	s := &trace.Sheet{

@@ -212,7 +212,10 @@ func placeOf(u geo.Units, a trace.Advice) string {
 		return a.Line
 	case len(a.Places) > 0:
 		var at []string
-		for _, p := range a.Places {
+		for i, p := range a.Places {
+			if slices.ContainsFunc(a.Places[:i], func(o [2]float64) bool { return o[0] <= p[0] && p[1] <= o[1] }) {
+				continue // what lies in a place is told with it
+			}
 			at = append(at, words.Range(u, p[0], p[1]))
 		}
 		return a.Line + " " + strings.Join(at, ", ")
