@@ -199,13 +199,13 @@ func (w *walk) directed(path []geo.XY, kept []int32) []geo.XY {
 	if len(path) < 2 || len(kept) < 2 {
 		return path
 	}
-	idx := newLineIndex(geo.NewPolyline(path))
+	idx := geo.NewPolyline(path).Index()
 	along, last := 0.0, math.NaN()
 	first, n := 0.0, float64(len(kept))
 	stride := 1 + len(kept)/mostDirected
 	for k := 0; k < len(kept); k += stride {
 		i := kept[k]
-		s := idx.nearest(w.obs[i].p).StationM
+		s := idx.Nearest(w.obs[i].p).StationM
 		if !math.IsNaN(last) {
 			along += clamp(s-last, -3*w.stepM*float64(stride), 3*w.stepM*float64(stride))
 		}
