@@ -3,8 +3,7 @@
 //
 // Into [Line] go the readings of a trace, in the order of their file and with any
 // fate; out come its parts, a [Verdict] for each reading, and how exposed places
-// lie to the line as traced without them. [Gathered] is the same for a log of a
-// fix a second. Lengths are metres in the job's plane.
+// lie to the line as traced without them. Lengths are metres in the job's plane.
 //
 // # The model
 //

@@ -6,22 +6,8 @@ import (
 	"sort"
 
 	"loamline.example/geo"
-	"loamline.example/trace"
 	"loamline.example/trace/ranked"
 )
-
-// Line fits one line. Fewer than two distinct usable positions give a Result
-// without parts, not an error; the only error is the context's.
-func Line(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
-	in := offered(readings, opt)
-	hideExposedDepths(in)
-	res, err := fitLine(ctx, in, opt)
-	if err != nil {
-		return res, err
-	}
-	res.over(in, len(readings))
-	return res, nil
-}
 
 func fitLine(ctx context.Context, readings []reading, opt Options) (Result, error) {
 	// The fit without the exposed readings comes first, while nothing else is held.

@@ -3,6 +3,7 @@ package fit
 import (
 	"context"
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 )
@@ -107,9 +108,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 		sp.from, sp.to = at(int(from[k])), at(k)
 		out = append(out, sp)
 	}
-	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-		out[i], out[j] = out[j], out[i]
-	}
+	slices.Reverse(out)
 	return out, grow.done(), nil
 }
 
