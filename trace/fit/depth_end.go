@@ -90,7 +90,7 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 // may step as well, near an end as anywhere, and a step is one of the ways to read shallow
 // there.
 func (e *lineEnd) goesOn(near []sounding, h, wanders float64) float64 {
-	x := newStepTrial(near, suspect{i: len(near) / 2}, h, nil)
+	x := newStepTrial(near, levelChange{i: len(near) / 2}, h, nil)
 	odds := 0.0
 	for i := 1; i < len(near); i++ {
 		from, to := near[i-1].station(), near[i].station()
