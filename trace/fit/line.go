@@ -56,19 +56,11 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	}
 	best.readmit()
 	best.w.leaptTogether()
-	best.forget()
+	*best.w.bends = bendFits{} // only another fit could use them
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
 	return best, nil
-}
-
-// forget drops what only another fit could use.
-func (t *traced) forget() {
-	*t.w.bends, t.w.grown = bendFits{}, nil
-	for _, r := range t.rivals {
-		r.w.grown = nil
-	}
 }
 
 // orderAndClean marks suspects and gives each reading a station along a backbone
