@@ -1,18 +1,20 @@
 package bleed
 
 import (
+	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/receiver"
+	"loamline.example/trace/remark"
 )
 
-// A coupling that was found is taken out of all columns before the next is sought: two
-// stretches beside one neighbour are found as two, each once, and nothing else.
-func TestEachCouplingIsFoundOnce(t *testing.T) {
-	var line Line
+// besideTwice is a straight line a metre deep, read every 2 m, with a line a metre to its left
+// that carries a half of its current from 30 to 60 m and from 110 to 140 m.
+func besideTwice() (line Line, others *Index) {
 	line.Name, line.AntennaGapM, line.Exclude = "A", 0.4, []int{0}
 	pattern := []float64{0.3, -0.8, 0.5, 1.1, -0.4, -1.2, 0.7, -0.2, 0.9, -0.9, 0.1}
 	b := Path{Name: "B"}
@@ -33,9 +35,16 @@ func TestEachCouplingIsFoundOnce(t *testing.T) {
 		line.Readings = append(line.Readings, r)
 		b.Points, b.DepthM, b.SigmaM = append(b.Points, geo.XY{X: x, Y: 1}), append(b.DepthM, 1), append(b.SigmaM, 0.05)
 	}
+	return line, NewIndex([]Path{line.Path, b})
+}
+
+// A coupling that was found is taken out of all columns before the next is sought: two
+// stretches beside one neighbour are found as two, each once, and nothing else.
+func TestEachCouplingIsFoundOnce(t *testing.T) {
+	line, others := besideTwice()
 	line.rd = inStationOrder(line.Readings)
 	col := newColumns(line)
-	all := append(NewIndex([]Path{line.Path, b}).neighbours(line, col), neighbour{name: Unknown, path: -1})
+	all := append(others.neighbours(line, col), neighbour{name: Unknown, path: -1})
 	found, _ := col.inWindow(all, 0, len(col.rd))
 	var at []float64
 	for _, f := range found {
@@ -53,4 +62,52 @@ func TestEachCouplingIsFoundOnce(t *testing.T) {
 			t.Errorf("found from and to %v, want 30 to 60 m and 110 to 140 m", at)
 		}
 	}
+}
+
+// A record that may be an old drawing of the line itself is a neighbour less likely, by what a
+// record of the line's own kind says.
+func TestOwnRecordIsALessLikelyNeighbour(t *testing.T) {
+	line, others := besideTwice()
+	line.rd = inStationOrder(line.Readings)
+	col := newColumns(line)
+	odds := func(own bool) float64 {
+		near := others.neighbours(line, col)
+		near[0].mayBeOwn = own
+		n := len(col.rd)
+		y := residual{ds: append(slices.Clone(col.lnD), col.lnS...), null: slices.Clone(col.null), pos: slices.Clone(col.course.acrossM)}
+		return newUncoupled(col, 0, n, y).bestOf(near, make([][]signature, len(near)), true).logOdds
+	}
+	if other, own := odds(false), odds(true); !(own < other) || math.Abs(own-other-ownRecordNats) > 1e-9 {
+		t.Errorf("log odds %.2f of another line, %.2f of a record of the line's own kind", other, own)
+	}
+}
+
+// A run of readings at another current, with a sharp end on either side and nothing else, is
+// told by the detector whatever the models of a window make of it.
+func TestDetectorTellsARunOnAnotherLevel(t *testing.T) {
+	line, _ := besideTwice()
+	for i := range line.Readings {
+		r := &line.Readings[i]
+		r.Pos.Y, line.Points[i].Y = 0, 0
+		noise := math.Exp(0.01 * math.Sin(float64(5*i)))
+		r.DepthM, r.CurrentMA, r.NullOffsetM = 1, 100*noise, 0
+		if i >= 40 && i < 52 {
+			r.CurrentMA *= 1.5
+		}
+	}
+	rep, err := Detect(context.Background(), line, NewIndex(nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range rep.Stretches {
+		for _, e := range s.Evidence {
+			if l, ok := e.(remark.CurrentLevel); ok {
+				if math.Abs(s.FromM-80) > 4 || math.Abs(s.ToM-102) > 4 || math.Abs(l.LnCurrent-math.Log(1.5)) > 0.05 {
+					t.Errorf("told from %.0f to %.0f m, by e^%.2f", s.FromM, s.ToM, l.LnCurrent)
+				}
+				return
+			}
+		}
+	}
+	t.Errorf("not told: %+v", rep.Stretches)
 }
