@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"sort"
+	"sync"
 
 	"loamline.example/export/literal"
 	"loamline.example/geo"
@@ -139,15 +140,30 @@ func doubtedBy(properties json.RawMessage) (line string, at trace.LocatedStretch
 	if json.Unmarshal(properties, &p) != nil {
 		return "", at, false
 	}
-	switch p.Role {
-	case finding.Doubt{}.Role():
-	case finding.BleedOver{}.Role():
-		if p.Grade == string(trace.GradeWatch) {
-			return "", at, false
-		}
-	default:
+	if !doubtful()[p.Role] || p.Grade == string(trace.GradeWatch) {
 		return "", at, false
 	}
 	ends := literal.OrUnknown([]*float64{p.From, p.To})
 	return p.Line, trace.LocatedStretch{FromM: ends[0], ToM: ends[1]}, true
 }
+
+// doubtful are the roles of the findings by which a map tells not to trust a stretch of a
+// line: a kind that has no word of its own here is one where it needs a person's eyes, as on
+// the map.
+var doubtful = sync.OnceValue(func() map[string]bool {
+	tells := finding.PerKind[bool]{
+		BleedOver:        func(finding.BleedOver) bool { return true },
+		Doubt:            func(finding.Doubt) bool { return true },
+		Gap:              func(finding.Gap) bool { return false }, // no line is drawn there
+		Crossing:         func(finding.Crossing) bool { return false },
+		FieldCheck:       func(finding.FieldCheck) bool { return false },
+		ExposedCheck:     func(finding.ExposedCheck) bool { return false },
+		RecordDifference: func(finding.RecordDifference) bool { return false },
+		Else:             trace.Finding.NeedsEyes,
+	}
+	roles := map[string]bool{}
+	for _, f := range finding.All() {
+		roles[f.Role()] = tells.Of(f)
+	}
+	return roles
+})

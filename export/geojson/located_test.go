@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/words"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
@@ -62,6 +63,24 @@ func TestReadLocatedReadsWhatTheMapDoubts(t *testing.T) {
 	from := map[float64]bool{w.Doubted[0].FromM: true, w.Doubted[1].FromM: true}
 	if !from[3] || !from[10] {
 		t.Errorf("doubted %v", w.Doubted)
+	}
+}
+
+// Whatever kind of finding makes the map's own figures doubtful does so for a comparison too;
+// where there is a gap no figure stands.
+func TestReadLocatedDoubtsByEveryKindThatTheMapDoubts(t *testing.T) {
+	for _, f := range finding.All() {
+		if _, gap := f.(finding.Gap); gap {
+			continue
+		}
+		s := sample.Sheet()
+		l := &s.Lines[0]
+		l.Findings = []trace.Finding{f}
+		from, to := f.Span()
+		told := words.At(l, trace.Vertex{StationM: (from + to) / 2, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1})
+		if doubtful()[f.Role()] != told.Distrusted() {
+			t.Errorf("%T: the map trusts its figures: %v, a comparison otherwise", f, !told.Distrusted())
+		}
 	}
 }
 

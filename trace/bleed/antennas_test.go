@@ -4,13 +4,14 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"loamline.example/trace"
 )
 
 // over is a reading over a line of one ampere on a scale of its own, with antennas
 // 0.5 m apart: by Ampère's law the field falls as one over the distance.
 func over(stationM, depthM float64) reading {
-	return reading{StationM: stationM, DepthM: depthM, CurrentMA: 1000, SignalLow: 100 / depthM, SignalHigh: 100 / (depthM + 0.5),
-		Signal: math.NaN(), NullOffsetM: math.NaN(), HAccM: 0.02, Fix: 4}
+	return reading{Reading: trace.Reading{StationM: stationM, DepthM: depthM, CurrentMA: 1000, SignalLow: 100 / depthM, SignalHigh: 100 / (depthM + 0.5), Signal: math.NaN(), NullOffsetM: math.NaN(), HAccM: 0.02, Fix: 4}}
 }
 
 // A hump whose depths the display rounds to decimetres or leaves out is there in
@@ -73,7 +74,7 @@ func TestStepsOfADisplayAgainstAntennas(t *testing.T) {
 		for i := range 60 {
 			d := 0.5 + 0.08*math.Sin(float64(i)/6)
 			read := d * (1 + c.noise*rng.NormFloat64())
-			rds = append(rds, reading{StationM: float64(i), DepthM: math.Round(10*d) / 10, SignalLow: 1 / read, SignalHigh: 1 / (read + 0.5)})
+			rds = append(rds, reading{Reading: trace.Reading{StationM: float64(i), DepthM: math.Round(10*d) / 10, SignalLow: 1 / read, SignalHigh: 1 / (read + 0.5)}})
 		}
 		if _, stand := depthLogs(rds, 0.5, math.Inf(1)); stand != c.stand {
 			t.Errorf("antennas that err by %.0f %%: they stand %v", 100*c.noise, stand)

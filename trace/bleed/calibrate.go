@@ -18,12 +18,12 @@ const (
 )
 
 // leastCoupled is the probability of coupling below which nothing is reported, and
-// suspectCoupled and strongCoupled those from which a stretch may be graded so.
+// SuspectCoupled and strongCoupled those from which a stretch may be graded so.
 // Judgement: at even odds a stretch is worth a word, and four in five, and nineteen in
 // twenty, are what the two words promise.
 const (
 	leastCoupled   = 0.5
-	suspectCoupled = 0.8
+	SuspectCoupled = 0.8
 	strongCoupled  = 0.95
 )
 

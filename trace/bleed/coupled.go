@@ -113,7 +113,7 @@ func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []together) 
 			f, ok = newFinding(best, lo)
 			ok = ok && best.besidePosition()
 		}
-		if pass == 0 && (plain || bare) && (!ok || best.coupled < suspectCoupled) {
+		if pass == 0 && (plain || bare) && (!ok || best.coupled < SuspectCoupled) {
 			moves = st.alsoTogether()
 		}
 		if !ok {

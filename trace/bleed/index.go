@@ -34,8 +34,8 @@ func NewIndex(paths []Path) *Index {
 	return ix
 }
 
-// foot is the nearest place of a path to some point.
-type foot struct {
+// nearPath is the nearest place of a path to some point.
+type nearPath struct {
 	path      int
 	distM     float64
 	at        geo.XY
@@ -52,7 +52,7 @@ func (ix *Index) ends(path int) [2]geo.XY {
 
 // feet returns the nearest foot on each path within reachM of q, in the order
 // of the paths.
-func (ix *Index) feet(q geo.XY, reachM float64, exclude []int, into []foot) []foot {
+func (ix *Index) feet(q geo.XY, reachM float64, exclude []int, into []nearPath) []nearPath {
 	into = into[:0]
 	if ix == nil {
 		return into
@@ -63,11 +63,11 @@ func (ix *Index) feet(q geo.XY, reachM float64, exclude []int, into []foot) []fo
 			if slices.Contains(exclude, int(s.path)) {
 				return true
 			}
-			f := ix.foot(s, q)
+			f := ix.nearest(s, q)
 			if f.distM > reachM {
 				return true
 			}
-			i := slices.IndexFunc(into, func(o foot) bool { return o.path == f.path })
+			i := slices.IndexFunc(into, func(o nearPath) bool { return o.path == f.path })
 			switch {
 			case i < 0:
 				into = append(into, f)
@@ -76,13 +76,13 @@ func (ix *Index) feet(q geo.XY, reachM float64, exclude []int, into []foot) []fo
 			}
 			return true
 		})
-	slices.SortFunc(into, func(a, b foot) int { return a.path - b.path })
+	slices.SortFunc(into, func(a, b nearPath) int { return a.path - b.path })
 	return into
 }
 
 func less(p, q geo.XY) bool { return p.X < q.X || p.X == q.X && p.Y < q.Y }
 
-func (ix *Index) foot(s segment, q geo.XY) foot {
+func (ix *Index) nearest(s segment, q geo.XY) nearPath {
 	p := ix.paths[s.path]
 	a, b := p.Points[s.at], p.Points[s.at+1]
 	ab := b.Sub(a)
@@ -91,7 +91,7 @@ func (ix *Index) foot(s segment, q geo.XY) foot {
 	}
 	t := geo.FootShare(a, b, q)
 	at := a.Lerp(b, t)
-	return foot{int(s.path), q.Dist(at), at, ab,
+	return nearPath{int(s.path), q.Dist(at), at, ab,
 		between(p.DepthM, s.at, t, math.NaN()), between(p.SigmaM, s.at, t, trace.RecordSigmaM)}
 }
 

@@ -73,7 +73,7 @@ type meeting struct {
 
 func newMeeting(e neighbour, line Line, col *columns, ix *Index) meeting {
 	m := meeting{e, line, col, make([]onNeighbour, len(col.rd)), ix.ends(e.path), ix.paths[e.path]}
-	var feet []foot
+	var feet []nearPath
 	for k, r := range col.rd {
 		m.on[k].distM = math.Inf(1)
 		feet = ix.feet(r.Pos, 4, line.Exclude, feet)
@@ -241,7 +241,7 @@ func (m meeting) jump(from, to int) (Stretch, bool) {
 	switch {
 	case s.Score >= strongCoupled && r.steps+r.phase >= 2:
 		s.Grade = trace.GradeStrong
-	case s.Score >= suspectCoupled:
+	case s.Score >= SuspectCoupled:
 		s.Grade = trace.GradeSuspect
 	}
 	s.WidenRightM, s.WidenLeftM = s.ShiftM+s.Shift95M, max(0, s.Shift95M-s.ShiftM)

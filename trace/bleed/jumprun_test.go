@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A neighbour that stays near on one side of a run speaks against a jump; one
@@ -19,7 +20,7 @@ func TestSidesOnWhichLinesDoNotPart(t *testing.T) {
 			} else if k >= 20 {
 				aside = after
 			}
-			col.rd = append(col.rd, reading{StationM: 2 * float64(k), Pos: geo.XY{X: 2 * float64(k)}})
+			col.rd = append(col.rd, reading{Reading: trace.Reading{StationM: 2 * float64(k), Pos: geo.XY{X: 2 * float64(k)}}})
 			e.at = append(e.at, neighbourAt{asideM: aside, sigmaM: 0.05, depthM: 1})
 		}
 		return meeting{neighbour: e, col: col, on: make([]onNeighbour, 30), ends: [2]geo.XY{{X: -500}, {X: 500}}}

@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"testing"
+
+	"loamline.example/trace"
 )
 
 // leveled is a walk of forty readings whose column a shape bends away from zero, by
@@ -12,7 +14,7 @@ func leveled(shape, bend func(k int) float64) *columns {
 	c := &columns{rd: make([]reading, n), airCoupled: make([]bool, n), null: make([]float64, n)}
 	c.bend.null = make([]float64, n)
 	for k := range n {
-		c.rd[k] = reading{StationM: float64(k), HAccM: 0.02, Fix: 4, index: int32(k)}
+		c.rd[k] = reading{Reading: trace.Reading{StationM: float64(k), HAccM: 0.02, Fix: 4}, index: int32(k)}
 		c.walk = append(c.walk, k)
 		c.null[k], c.bend.null[k] = shape(k)+0.01*math.Sin(float64(7*k)), bend(k)
 	}

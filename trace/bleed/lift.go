@@ -23,12 +23,6 @@ type Check struct {
 	FromM, ToM float64
 }
 
-// raised is a reading with the receiver lifted straight up off the ground.
-type raised struct {
-	reading
-	RaiseM float64
-}
-
 // liftBand is how far the growth of depth may be from the lift (common
 // practice, no source).
 const liftBand = 0.15
@@ -56,7 +50,7 @@ func LiftChecks(line Line, depthRel float64) []Check {
 		if line.Readings[i].Status != trace.StatusCheck {
 			continue
 		}
-		r := raised{readingOf(&line.Readings[i], i), line.Readings[i].RaiseM}
+		r := readingOf(&line.Readings[i], i)
 		if r.SignalLow >= full {
 			r.SignalLow, r.SignalHigh = math.NaN(), math.NaN() // it may be more
 		}
@@ -71,10 +65,10 @@ func LiftChecks(line Line, depthRel float64) []Check {
 }
 
 // groundOf finds the reading that a raised one belongs to.
-func groundOf(r raised, ground []reading) (reading, bool) {
+func groundOf(r reading, ground []reading) (reading, bool) {
 	best, found := reading{}, false
 	rank := func(g reading) float64 {
-		if d := math.Abs(g.TimeS - r.TimeS); !math.IsNaN(d) {
+		if d := math.Abs(g.timeS() - r.timeS()); !math.IsNaN(d) {
 			return d
 		}
 		return g.Pos.Dist(r.Pos)
@@ -91,8 +85,8 @@ func groundOf(r raised, ground []reading) (reading, bool) {
 }
 
 // pairReachM is how far apart the two readings of a lift may be recorded.
-func pairReachM(g reading, r raised) float64 {
-	return 1 + 3*math.Max(positionSigma(g), positionSigma(r.reading))
+func pairReachM(g, r reading) float64 {
+	return 1 + 3*math.Max(positionSigma(g), positionSigma(r))
 }
 
 // shownStep is the step of the depths that the display shows, of raised readings too.
@@ -106,14 +100,14 @@ func shownStep(rds []trace.Reading) float64 {
 	return receiver.DepthStep(shown)
 }
 
-func judgeLift(g reading, r raised, depthRel, stepM float64) Check {
+func judgeLift(g, r reading, depthRel, stepM float64) Check {
 	growth := r.DepthM - g.DepthM
 	noise := math.Hypot(depthRel*math.Hypot(g.DepthM, r.DepthM), stepM/math.Sqrt(6)) // derived, of two figures, each rounded
 	off := math.Abs(growth - r.RaiseM)
 	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
 	grows := off <= liftBand*r.RaiseM+liftSpread*noise
 	tooSmall := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
-	before, after := signalOf(g), signalOf(r.reading)
+	before, after := signalOf(g), signalOf(r)
 	known := before > 0 && after > 0
 	falls := !known || after < before
 	switch {

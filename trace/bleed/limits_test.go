@@ -23,14 +23,14 @@ func TestTransmitterReach(t *testing.T) {
 			if within {
 				d = c.reachM - 0.1
 			}
-			r := reading{Hookup: "induction", Pos: geo.XY{X: d}}
+			r := reading{Reading: trace.Reading{Hookup: "induction", Pos: geo.XY{X: d}}}
 			got, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: c.powerW, rd: []reading{r}})
 			if told != within || told && !strings.Contains(words.Remark(geo.Metric, got.Remark), geo.Metric.Long(c.reachM)) {
 				t.Errorf("%g W, %.1f m away: told %v, %q", c.powerW, d, told, words.Remark(geo.Metric, got.Remark))
 			}
 		}
 	}
-	r := reading{Hookup: "direct", Pos: geo.XY{X: 1}}
+	r := reading{Reading: trace.Reading{Hookup: "direct", Pos: geo.XY{X: 1}}}
 	if _, told := nearTransmitter(Line{Transmitter: &geo.XY{}, PowerW: 12, rd: []reading{r}}); told {
 		t.Error("a transmitter that is connected has no field through the air to speak of")
 	}
@@ -45,7 +45,7 @@ func TestThroughAirLimits(t *testing.T) {
 	walk := func(lineM, depthM, current float64) bool {
 		var rds []reading
 		for range 11 {
-			rds = append(rds, reading{DepthM: lineM, Signal: 1 / lineM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
+			rds = append(rds, reading{Reading: trace.Reading{DepthM: lineM, Signal: 1 / lineM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan}})
 		}
 		rds[5].DepthM, rds[5].Signal = depthM, current/depthM
 		return throughAir(rds, 0.4)[5]
@@ -71,14 +71,14 @@ func TestThroughAirLimits(t *testing.T) {
 		if i == 7 {
 			depthM = 2.5
 		}
-		around = append(around, reading{DepthM: depthM, Signal: current / depthM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan})
+		around = append(around, reading{Reading: trace.Reading{DepthM: depthM, Signal: current / depthM, SignalLow: nan, SignalHigh: nan, CurrentMA: nan}})
 	}
 	if !throughAir(around, 0.4)[7] {
 		t.Error("a depth of 2.5 m at five times the current nearby passed for the line's")
 	}
 	// Two antennas 0.40 m apart over a line 15 m deep read 15.4/15 = 1.02667.
 	for ratio, want := range map[float64]bool{1.0268: false, 1.0265: true} {
-		if got := throughAir([]reading{{SignalLow: ratio, SignalHigh: 1}}, 0.4)[0]; got != want {
+		if got := throughAir([]reading{{Reading: trace.Reading{SignalLow: ratio, SignalHigh: 1}}}, 0.4)[0]; got != want {
 			t.Errorf("ratio %g: %v", ratio, got)
 		}
 	}
@@ -117,7 +117,7 @@ func TestPriors(t *testing.T) {
 		if c.near {
 			e.at = []neighbourAt{{}}
 		}
-		col := &columns{rd: []reading{{Hookup: trace.Hookup(c.hookup), FreqHz: c.freqHz}}}
+		col := &columns{rd: []reading{{Reading: trace.Reading{Hookup: trace.Hookup(c.hookup), FreqHz: c.freqHz}}}}
 		if got := col.prior(e, 0, 1); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%+v: %g", c, got)
 		}
@@ -131,7 +131,7 @@ func TestPhaseOdds(t *testing.T) {
 	odds := func(from, to int, phases ...int8) float64 {
 		c := &columns{}
 		for _, p := range phases {
-			c.rd = append(c.rd, reading{Phase: trace.Phase(p)})
+			c.rd = append(c.rd, reading{Reading: trace.Reading{Phase: trace.Phase(p)}})
 		}
 		return c.phaseOdds(from, to)
 	}

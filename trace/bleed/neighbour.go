@@ -45,7 +45,7 @@ func (ix *Index) neighbours(line Line, col *columns) []neighbour {
 		return nil
 	}
 	var out []neighbour
-	var feet []foot
+	var feet []nearPath
 	for k, r := range col.rd {
 		q, dir := path.At(r.StationM), direction(path, r.StationM, col.depth[k])
 		feet = ix.feet(q, reachDepths*col.depth[k]+1, line.Exclude, feet)
@@ -87,7 +87,7 @@ func direction(path geo.Polyline, stationM, depthM float64) geo.XY {
 // marks and drawn lines have errors. Judgement.
 const footM = 0.3
 
-func seen(q, dir geo.XY, f foot, line Line, k int, path geo.Polyline) neighbourAt {
+func seen(q, dir geo.XY, f nearPath, line Line, k int, path geo.Polyline) neighbourAt {
 	aside := f.distM
 	if dir.Cross(f.at.Sub(q)) > 0 {
 		aside = -aside

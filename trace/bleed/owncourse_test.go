@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // marksOn reads a path every 2 m; a repeating pattern of 2 cm stands in for
@@ -15,7 +16,7 @@ func marksOn(n int, at func(s float64) geo.XY) *columns {
 	for i := range n {
 		p := at(2 * float64(i))
 		p.X, p.Y = p.X+0.02*pattern[i%11], p.Y+0.02*pattern[(i+4)%11]
-		c.rd = append(c.rd, reading{Pos: p, StationM: 2 * float64(i), HAccM: 0.02, Fix: 4, DepthM: 1})
+		c.rd = append(c.rd, reading{Reading: trace.Reading{Pos: p, StationM: 2 * float64(i), HAccM: 0.02, Fix: 4, DepthM: 1}})
 	}
 	return c
 }

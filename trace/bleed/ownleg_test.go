@@ -20,7 +20,7 @@ func TestOwnOtherLegIsNoUnmappedNeighbour(t *testing.T) {
 		m := unmapped{columns: &columns{}}
 		for x := 0.0; x <= 60; x += 2 {
 			m.line.Points = append(m.line.Points, geo.XY{X: x})
-			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
+			m.rd, m.depth = append(m.rd, reading{Reading: trace.Reading{StationM: x, NullOffsetM: math.NaN()}}), append(m.depth, 1)
 		}
 		m.line.Points = append(m.line.Points, geo.XY{X: 60, Y: c.apartM}, geo.XY{Y: c.apartM}) // a straight has no vertices within
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2},
@@ -55,7 +55,7 @@ func TestMainIsNoUnmappedNeighbourOfItsBranch(t *testing.T) {
 		m := unmapped{columns: &columns{}}
 		for y := 0.0; y <= 10; y++ {
 			m.line.Points = append(m.line.Points, geo.XY{Y: y})
-			m.rd, m.depth = append(m.rd, reading{StationM: y, NullOffsetM: c.nullM, CurrentMA: 5}), append(m.depth, 1)
+			m.rd, m.depth = append(m.rd, reading{Reading: trace.Reading{StationM: y, NullOffsetM: c.nullM, CurrentMA: 5}}), append(m.depth, 1)
 		}
 		if c.main {
 			main := Way{Points: []geo.XY{{X: -50}, {X: 50}}}
@@ -90,7 +90,7 @@ func TestNullsThatTurnWithTheWalkAreNoNeighbours(t *testing.T) {
 				null = c.backM
 			}
 			null += 0.02 * math.Sin(5*x)
-			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: null, back: back}), append(m.depth, 1)
+			m.rd, m.depth = append(m.rd, reading{Reading: trace.Reading{StationM: x, NullOffsetM: null}, back: back}), append(m.depth, 1)
 		}
 		m.line.Points = []geo.XY{{}, {X: 60}}
 		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
@@ -115,7 +115,7 @@ func TestWhatABendDoesIsNoNeighbours(t *testing.T) {
 			if math.Abs(x-20) <= c.turned {
 				turn = math.Pi / 2
 			}
-			m.rd, m.depth = append(m.rd, reading{StationM: x, NullOffsetM: math.NaN()}), append(m.depth, 1)
+			m.rd, m.depth = append(m.rd, reading{Reading: trace.Reading{StationM: x, NullOffsetM: math.NaN()}}), append(m.depth, 1)
 			m.bend.turn = append(m.bend.turn, turn)
 		}
 		m.line.Points = []geo.XY{{}, {X: 20}, {X: 20, Y: 40}}

@@ -4,49 +4,35 @@ import (
 	"math"
 	"sort"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/setups"
 	"loamline.example/trace/walkorder"
 )
 
-// reading is what the detector needs of one trace.Reading. Numbers that the
-// instrument did not give are NaN.
+// reading is a trace.Reading as the detector goes by it: its depth is not known where it was
+// dropped, and its null is to the right of the way that the stations run.
 type reading struct {
-	Pos         geo.XY
-	StationM    float64
-	OffsetM     float64 // of the reading from the centerline, positive to the right
-	TimeS       float64
-	HAccM       float64
-	HDOP        float64
-	DepthM      float64 // NaN also where the reading's depth was dropped
-	CurrentMA   float64
-	Signal      float64
-	SignalLow   float64
-	SignalHigh  float64
-	NullOffsetM float64
-	FreqHz      float64
-	Hookup      trace.Hookup
-	setup       setups.Setup // carried on where a row leaves it open, one for all that are the same
-	index       int32        // into the caller's readings
-	Fix         trace.Fix
-	Phase       trace.Phase
-	SetAside    bool // the position is not in the centerline: only a jump is judged by it
-	back        bool // read against the direction of the stations
+	trace.Reading
+	setup    setups.Setup // carried on where a row leaves it open, one for all that are the same
+	index    int32        // into the caller's readings
+	SetAside bool         // the position is not in the centerline: only a jump is judged by it
+	back     bool         // read against the direction of the stations
 }
 
 func readingOf(r *trace.Reading, index int) reading {
-	q := reading{Pos: r.Pos, StationM: r.StationM, OffsetM: r.OffsetM, TimeS: math.NaN(), HAccM: r.HAccM, HDOP: r.HDOP,
-		DepthM: r.DepthM, CurrentMA: r.CurrentMA, Signal: r.Signal, SignalLow: r.SignalLow, SignalHigh: r.SignalHigh,
-		NullOffsetM: r.NullOffsetM, FreqHz: r.FreqHz, Hookup: r.Hookup, index: int32(index), Fix: r.Fix, Phase: r.Phase,
-		SetAside: r.Status == trace.StatusSetAside}
+	q := reading{Reading: *r, index: int32(index), SetAside: r.Status == trace.StatusSetAside}
 	if r.DepthDropped {
 		q.DepthM = math.NaN()
 	}
-	if !r.Time.IsZero() {
-		q.TimeS = float64(r.Time.UnixMilli()) / 1000
-	}
 	return q
+}
+
+// timeS is when it was taken, in seconds on any clock; NaN where that is not known.
+func (r reading) timeS() float64 {
+	if r.Time.IsZero() {
+		return math.NaN()
+	}
+	return float64(r.Time.UnixMilli()) / 1000
 }
 
 // inStationOrder are the readings that a line is judged by: those in its

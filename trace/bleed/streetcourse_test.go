@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // streetBend is a line in a street that bends at 60 m with a radius of 30 m.
@@ -34,7 +35,7 @@ func TestOwnCourseBendsWithTheStreet(t *testing.T) {
 			if away < 0 {
 				k = len(at) - 1 - i
 			}
-			c.rd = append(c.rd, reading{Pos: at[k], HAccM: 0.02, Fix: 4, DepthM: 1})
+			c.rd = append(c.rd, reading{Reading: trace.Reading{Pos: at[k], HAccM: 0.02, Fix: 4, DepthM: 1}})
 			c.depth = append(c.depth, 1)
 		}
 		line := Line{}

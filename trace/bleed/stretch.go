@@ -47,7 +47,7 @@ const overwhelming = 8
 // and strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) trace.Grade {
 	switch {
-	case f.coupled < suspectCoupled || c.harmless(f) || f.mayCarryNone():
+	case f.coupled < SuspectCoupled || c.harmless(f) || f.mayCarryNone():
 		return trace.GradeWatch
 	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= overwhelming):
 		return trace.GradeStrong

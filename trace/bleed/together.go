@@ -150,7 +150,11 @@ func (st *uncoupled) mostTogether() (together, bool) {
 			if first && last || length < leastLengthM(c.depth[st.lo+i]) {
 				continue
 			}
-			if b := v.beyondAlone(i, j) - st.edges(first, last)*math.Log(float64(n)); b > best {
+			ends := 2.0 // that are seen
+			if first || last {
+				ends = 1
+			}
+			if b := v.beyondAlone(i, j) - ends*math.Log(float64(n)); b > best {
 				best, out = b, together{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1)}
 			}
 		}
@@ -165,14 +169,6 @@ func (st *uncoupled) mostTogether() (together, bool) {
 		out.toM = (c.rd[st.lo+out.to].StationM + c.rd[st.lo+out.to+1].StationM) / 2
 	}
 	return out, true
-}
-
-func (st *uncoupled) edges(first, last bool) float64 {
-	switch {
-	case first || last:
-		return 1
-	}
-	return 2
 }
 
 // beyondAlone is the log evidence of all columns' changes along a segment over that

@@ -118,7 +118,7 @@ func (c *columns) togetherStretch(f oneWay) Stretch {
 	switch {
 	case p >= strongCoupled && !f.either:
 		s.Grade = trace.GradeStrong
-	case p >= suspectCoupled:
+	case p >= SuspectCoupled:
 		s.Grade = trace.GradeSuspect
 	}
 	displaced := math.Max(tail(dangerShiftM, math.Abs(lies), half/1.96), tail(math.Log(1+dangerDepth), math.Abs(f.depth.by), math.Hypot(f.depth.sd, minLnDepthSD)))

@@ -87,7 +87,7 @@ func (c *columns) mayLieBeside(from, to int, asideM float64) bool {
 // over either conductor, and where the marks' places leave it open on which of the two
 // they lie, the line may be the other.
 func (c *columns) widenForOther(s *Stretch, f finding) {
-	if f.name != Unknown || f.coupled < suspectCoupled {
+	if f.name != Unknown || f.coupled < SuspectCoupled {
 		return
 	}
 	for _, side := range []float64{-1, 1} {
@@ -107,7 +107,7 @@ func (c *columns) widenForOther(s *Stretch, f finding) {
 // may be an old drawing of the line itself to that record: two currents look much the same
 // over either conductor, and then the marks are on the other one.
 func widenToOwnRecord(s *Stretch, f finding, near []neighbour) {
-	if f.coupled < suspectCoupled {
+	if f.coupled < SuspectCoupled {
 		return
 	}
 	for _, e := range near {

@@ -8,7 +8,7 @@ import "math"
 // for a corner of the line or for a conductor on the other side: then no side is
 // told.
 func (c *columns) widenToCourse(s *Stretch, f finding) {
-	if f.coupled < suspectCoupled {
+	if f.coupled < SuspectCoupled {
 		return
 	}
 	from, to := max(1, f.from-edgeReadings), min(len(c.rd)-2, f.to+edgeReadings)

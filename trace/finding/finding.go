@@ -21,8 +21,8 @@ func declare(specimen trace.Finding) trace.Finding {
 	return specimen
 }
 
-// All returns one of each kind, for tests that no exporter forgets one, in the
-// order of their roles' names.
+// All returns one of each kind, in the order of their roles' names: for tests that no
+// exporter forgets one, and for what goes by the kinds' roles alone.
 func All() []trace.Finding {
 	out := slices.Clone(specimens)
 	slices.SortFunc(out, func(a, b trace.Finding) int { return strings.Compare(a.Role(), b.Role()) })

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 )
@@ -86,12 +87,7 @@ func (c circle) swept(part []sample) (from, turn float64) {
 
 // hasArc reports whether a run is an arc.
 func (sh *shape) hasArc() bool {
-	for i := range sh.runs {
-		if sh.runs[i].order == 3 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(sh.runs, func(r run) bool { return r.order == 3 })
 }
 
 // path is the way that a run is drawn. The chords of a long arc would leave it by more

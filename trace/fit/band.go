@@ -142,8 +142,7 @@ func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
 func (b *bander) spreadOf(r *run, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
 	sp.stray = b.w.strayed(r, b.walked(r), wt)
-	type carried struct{ state geo.XY }
-	c := make([]carried, len(b.taus))
+	carried := make([]geo.XY, len(b.taus))
 	var whole, slow geo.XY
 	last := math.NaN()
 	for _, i := range b.walked(r) {
@@ -171,9 +170,9 @@ func (b *bander) spreadOf(r *run, wt []float64) spread {
 			}
 			// The variance of the sum so far grows by the new term squared and
 			// twice its covariance with what is carried.
-			c[j].state = c[j].state.Scale(phi)
-			sp.tau[j] += v.Dot(v) + 2*v.Dot(c[j].state)
-			c[j].state = c[j].state.Add(v)
+			carried[j] = carried[j].Scale(phi)
+			sp.tau[j] += v.Dot(v) + 2*v.Dot(carried[j])
+			carried[j] = carried[j].Add(v)
 		}
 		last = o.clockS
 	}

@@ -124,3 +124,43 @@ func TestBandHoldsWhatSmoothingHides(t *testing.T) {
 		t.Errorf("the line is off by %.4f m between readings: half-width %.4f m", off, between)
 	}
 }
+
+// What all readings of a half circle share moves them the same way, and across the line each
+// takes its own part of it: of n places evenly on it, all of one weight, the sum is 2n/π times
+// the shared vector at most (the mean of |sin| over half a turn), and not n times.
+func TestSharedErrorTurnsWithTheLine(t *testing.T) {
+	const n, sigmaM = 180, 0.02
+	r := run{nodes: make([]geo.XY, n+1), foot: make([]foot, n)}
+	wt := make([]float64, n)
+	at := func(k float64) geo.XY {
+		sin, cos := math.Sincos(math.Pi * k / n)
+		return geo.XY{X: cos, Y: sin}.Scale(40)
+	}
+	for k := range r.nodes {
+		r.nodes[k] = at(float64(k))
+	}
+	for i := range n {
+		r.part = append(r.part, &observation{sigmaM: sigmaM, clockS: float64(i), p: at(float64(i) + 0.5)})
+		r.foot[i], wt[i] = foot{int32(i), 0.5}, 1.0/n
+	}
+	r.setNormals()
+	b := newBander(&walk{}, &shape{runs: []run{r}}, noisePosterior{})
+	close2(t, "sigma of what all share", math.Sqrt(b.spreadOf(&b.sh.runs[0], wt).whole), sigmaM*2/math.Pi, 1e-5)
+}
+
+// What was measured in the open errs by its own figure, whatever positions are found to err by:
+// of two such places, a half of each, a half of their variances' mean.
+func TestExposedPlacesErrByTheirOwnFigure(t *testing.T) {
+	const exposedM = 0.1
+	r := run{straight: true, nodes: []geo.XY{{}, {X: 100}}, normals: []geo.XY{{Y: -1}}}
+	for _, x := range []float64{0, 100} {
+		o := &observation{sigmaM: exposedM, clockS: x, p: geo.XY{X: x}, wt: 1 / sq(exposedM)}
+		o.exposed = true
+		r.part = append(r.part, o)
+	}
+	b := newBander(&walk{}, &shape{runs: []run{r}}, noisePosterior{})
+	for _, factor := range []float64{1, 5} {
+		m := noiseModel{factor: factor, share: 0.5, tauS: 30, pinM: 0.02 * factor}
+		close2(t, "variance", b.variance(m, b.spreadOf(&b.sh.runs[0], []float64{0.5, 0.5})), sq(exposedM)/2, 1e-12)
+	}
+}

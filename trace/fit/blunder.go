@@ -87,11 +87,11 @@ func (w *walk) leaveOut(ctx context.Context) error {
 				continue
 			}
 			c, b := w.arrive(&cost[j%(width+1)], i, j, scale)
-			row[a] = c + w.skipped(j+1, i)
+			row[a] = c + skipped(j+1, i)
 			back[i*width+a] = b
 		}
 		if n-1-i <= maxSkip {
-			rest := w.skipped(i+1, n)
+			rest := skipped(i+1, n)
 			for a, c := range row {
 				if c+rest < final {
 					final, fi, fa = c+rest, i, a
@@ -124,7 +124,7 @@ func (w *walk) leaveOut(ctx context.Context) error {
 func (w *walk) arrive(row *[maxSkip + 1]float64, i, j int, scale float64) (float64, int8) {
 	best, from := math.Inf(1), int8(-1)
 	if j <= maxSkip {
-		best = w.skipped(0, j)
+		best = skipped(0, j)
 	}
 	for b, c := range row {
 		h := j - 1 - b
@@ -139,16 +139,11 @@ func (w *walk) arrive(row *[maxSkip + 1]float64, i, j int, scale float64) (float
 }
 
 // skipped is the cost of leaving out the readings in [from, to).
-func (w *walk) skipped(from, to int) float64 {
-	c := 0.0
-	for k := from; k < to; k++ {
-		if k == from {
-			c += skipCost
-		} else {
-			c += moreCost
-		}
+func skipped(from, to int) float64 {
+	if from >= to {
+		return 0
 	}
-	return c
+	return skipCost + moreCost*float64(to-from-1)
 }
 
 // tripleCost is -2 ln of a Student likelihood of how far three readings are

@@ -74,14 +74,11 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 // bends are smooth runs alone. It returns the likelier with the other as rival.
 func (w *walk) eitherBend(ctx context.Context, scale float64) (*traced, error) {
 	t, err := w.copied().attempt(ctx, scale)
-	if t != nil {
-		w.grown = t.w.grown // what grew at one scale serves the next
-	}
 	if err != nil || t == nil || !t.sh.hasArc() {
 		return t, err
 	}
 	own := w.copied()
-	own.noArcs, own.grown = true, w.grown
+	own.noArcs = true
 	smooth, err := own.attempt(ctx, scale)
 	if err != nil || smooth == nil {
 		return t, err
@@ -145,11 +142,10 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		b, runs = wholeRun(s, hM, w)
 	} else {
 		minLength := math.Min(pieceSigmas/math.Sqrt(s[len(s)/2].wt), total/3)
-		spans, grown, err := segment(ctx, s, minLength, w.suspectReach(), w.grown)
+		spans, err := segment(ctx, s, minLength, w.suspectReach())
 		if err != nil {
 			return nil, err
 		}
-		w.grown = grown
 		spans = pieces(spans, s)
 		b = newBuilder(s, spans, hM, w)
 		if runs, err = b.runs(ctx, spans); err != nil {

@@ -26,7 +26,7 @@ func TestCellsCoarserThanStrides(t *testing.T) {
 			in = append(in, reading{Pos: geo.XY{X: cell * math.Round(p.X/cell), Y: cell * math.Round(p.Y/cell)},
 				TimeS: 12 * float64(len(in)), SigmaM: 0.02, Fix: 4, HDOP: math.NaN(), DepthM: 1})
 		}
-		res, err := Gathered(context.Background(), asRead(in), cells)
+		res, err := Line(context.Background(), asRead(in), cells)
 		if err != nil || len(res.Parts) != 1 {
 			t.Fatalf("%d°: %v, %d parts", deg, err, len(res.Parts))
 		}

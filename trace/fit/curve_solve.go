@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"slices"
 )
 
 // curveFit holds the normal equations of a curve: a banded block for the
@@ -28,15 +27,6 @@ type curveFit struct {
 	s       []float64 // Cholesky factor of the columns' own matrix
 	size    []float64
 	noise   float64
-	// laid is kept of each way of wandering where the last column is to change alone, else nil.
-	laid map[wandering]*laidDown
-}
-
-// laidDown is what a solution comes to before its last column does.
-type laidDown struct {
-	a, g            []float64
-	z               [][]float64
-	logDet, lnPrior float64
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
@@ -149,10 +139,15 @@ func (f *curveFit) penalize(w wandering) float64 {
 // solve fits with one way of wandering and returns -2 ln of its restricted
 // likelihood to within a constant.
 func (f *curveFit) solve(w wandering) float64 {
-	logDet, lnPrior := f.layDown(w)
-	last := f.p - 1
-	copy(f.z[last], f.cross[last])
-	f.b.solve(f.z[last])
+	copy(f.b.a, f.data)
+	lnPrior := f.penalize(w)
+	copy(f.g, f.rhs)
+	logDet := f.b.eliminate(f.g)
+	f.b.back(f.g)
+	for j, z := range f.z {
+		copy(z, f.cross[j])
+		f.b.solve(z)
+	}
 	for j := range f.p {
 		f.size[j] = f.right[j]
 		for k, c := range f.cross[j] {
@@ -184,35 +179,6 @@ func (f *curveFit) solve(w wandering) float64 {
 		l -= math.Log(f.d.priorVariance / sq(e.sd))
 	}
 	return l
-}
-
-// layDown solves for the data and for all columns but the last.
-func (f *curveFit) layDown(w wandering) (logDet, lnPrior float64) {
-	if l := f.laid[w]; l != nil {
-		copy(f.b.a, l.a)
-		copy(f.g, l.g)
-		for j, z := range l.z {
-			copy(f.z[j], z)
-		}
-		return l.logDet, l.lnPrior
-	}
-	copy(f.b.a, f.data)
-	lnPrior = f.penalize(w)
-	copy(f.g, f.rhs)
-	logDet = f.b.eliminate(f.g)
-	f.b.back(f.g)
-	for j := range f.p - 1 {
-		copy(f.z[j], f.cross[j])
-		f.b.solve(f.z[j])
-	}
-	if f.laid != nil {
-		l := &laidDown{slices.Clone(f.b.a), slices.Clone(f.g), nil, logDet, lnPrior}
-		for _, z := range f.z[:f.p-1] {
-			l.z = append(l.z, slices.Clone(z))
-		}
-		f.laid[w] = l
-	}
-	return logDet, lnPrior
 }
 
 // addTo adds the solution to a curve with a share; the variance holds the square

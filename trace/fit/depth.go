@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -65,7 +66,7 @@ const (
 func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways []way) (rel, outsideM float64, moved bool) {
 	s := t.soundings(readings)
 	rejectSpikes(s, opt.DepthStepM)
-	s = withoutSpikes(s)
+	s = slices.DeleteFunc(s, func(q sounding) bool { return q.at.fate != Used })
 	if len(s) == 0 {
 		return math.NaN(), 0, false
 	}
@@ -81,7 +82,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		more := untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(valueAt(s, doubt, vs[i].StationM))
+		more := untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(between(len(s), func(k int) float64 { return s[k].station() }, doubt, vs[i].StationM))
 		half := func(variance float64) float64 {
 			return d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance+more)))
 		}
@@ -126,19 +127,6 @@ func outside(s []sounding, stationM, reachM, depthM float64) float64 {
 		lo, hi = math.Min(lo, s[i].shownM), math.Max(hi, s[i].shownM)
 	}
 	return math.Max(0, math.Max(lo-depthM, depthM-hi))
-}
-
-// valueAt takes what is known at the soundings to a station between them.
-func valueAt(s []sounding, v []float64, at float64) float64 {
-	i := sort.Search(len(s), func(i int) bool { return s[i].station() >= at })
-	switch {
-	case i == 0:
-		return v[0]
-	case i == len(s):
-		return v[len(v)-1]
-	}
-	u := (at - s[i-1].station()) / math.Max(s[i].station()-s[i-1].station(), 1e-9)
-	return v[i-1] + u*(v[i]-v[i-1])
 }
 
 // soundings are the usable depths by station.
@@ -216,22 +204,7 @@ func seconded(s []sounding, res []float64, i int) bool {
 }
 
 func localMedian(s []sounding, i int) float64 {
-	lo, hi := max(0, i-spikeWindow), min(len(s), i+spikeWindow+1)
-	v := make([]float64, 0, 2*spikeWindow+1)
-	for k := lo; k < hi; k++ {
-		v = append(v, s[k].lnDepth)
-	}
-	return median(v)
-}
-
-func withoutSpikes(s []sounding) []sounding {
-	kept := s[:0]
-	for _, q := range s {
-		if q.at.fate == Used {
-			kept = append(kept, q)
-		}
-	}
-	return kept
+	return middleOf(s[max(0, i-spikeWindow):min(len(s), i+spikeWindow+1)], depthOf)
 }
 
 // weighSoundings corrects each depth for the field of the fitted line's own

@@ -67,7 +67,7 @@ func tryDip(s []sounding, i, k int, h float64, before []depthStep) (in, back dep
 		return newDepthStep(likely(tries))
 	}
 	in, back = step(i), step(k)
-	x := newStepTrial(s, suspect{i: (i + k) / 2}, h, before)
+	x := newStepTrial(s, levelChange{i: (i + k) / 2}, h, before)
 	without := x.score(nil)
 	x.d.effects = append(x.d.effects[:x.fixed:x.fixed], in.effect, back.effect)
 	return in, back, x.score(nil)+2*stepPrice < without

@@ -41,7 +41,7 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 			near = s[len(s)-n:]
 			e.at = s[len(s)-1].station()
 		}
-		e.depthM = typicalDepth(near)
+		e.depthM = math.Exp(middleOf(near, depthOf))
 		e.weigh(near, t.w.stepM, h)
 		out = append(out, e)
 	}
@@ -55,15 +55,6 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 		}
 	}
 	return out
-}
-
-// typicalDepth is the median of some depths.
-func typicalDepth(s []sounding) float64 {
-	v := make([]float64, len(s))
-	for i := range s {
-		v[i] = s[i].lnDepth
-	}
-	return math.Exp(median(v))
 }
 
 // weigh sets the probabilities of the ways to end; what is left of 1 is that the
@@ -99,7 +90,7 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 // may step as well, near an end as anywhere, and a step is one of the ways to read shallow
 // there.
 func (e *lineEnd) goesOn(near []sounding, h, wanders float64) float64 {
-	x := newStepTrial(near, suspect{i: len(near) / 2}, h, nil)
+	x := newStepTrial(near, levelChange{i: len(near) / 2}, h, nil)
 	odds := 0.0
 	for i := 1; i < len(near); i++ {
 		from, to := near[i-1].station(), near[i].station()

@@ -48,7 +48,7 @@ var (
 // steps finds where the level changes.
 func (t *traced) steps(s []sounding, h float64) []depthStep {
 	out := t.dips(s, h)
-	for _, c := range suspects(s) {
+	for _, c := range levelChanges(s) {
 		if len(out) < mostSteps && (len(out)+1)*len(s) < stepWork+len(s) {
 			if st, ok := tryStep(s, c, h, out); ok {
 				out = append(out, st)
@@ -58,17 +58,17 @@ func (t *traced) steps(s []sounding, h float64) []depthStep {
 	return out
 }
 
-// suspect is a place, between the depths i-1 and i, where the level may change.
-type suspect struct {
+// levelChange is a place, between the depths i-1 and i, where the level may change.
+type levelChange struct {
 	i      int
 	widthM float64
 	size   float64 // in standard errors
 }
 
-// suspects compares the means of a few depths before and after each place, at
+// levelChanges compares the means of a few depths before and after each place, at
 // every width, and returns the strongest of each neighbourhood along the line.
-func suspects(s []sounding) []suspect {
-	var all []suspect
+func levelChanges(s []sounding) []levelChange {
+	var all []levelChange
 	for _, width := range stepWidths {
 		lo, hi := 0, 0
 		for i := 1; i < len(s); i++ {
@@ -82,12 +82,12 @@ func suspects(s []sounding) []suspect {
 			a, va := meanOf(s[max(0, lo-stepSide):lo])
 			b, vb := meanOf(s[hi:min(len(s), hi+stepSide)])
 			if z := math.Abs(b-a) / math.Sqrt(va+vb); math.Abs(b-a) > leastStep && z > suspicion {
-				all = append(all, suspect{i, width, z})
+				all = append(all, levelChange{i, width, z})
 			}
 		}
 	}
 	sort.SliceStable(all, func(a, b int) bool { return all[a].size > all[b].size })
-	var out []suspect
+	var out []levelChange
 	for _, c := range all {
 		near := false
 		for _, o := range out {
@@ -121,7 +121,7 @@ type stepTrial struct {
 	fit            *curveFit // with the step that was tried last
 }
 
-func newStepTrial(s []sounding, c suspect, h float64, before []depthStep) *stepTrial {
+func newStepTrial(s []sounding, c levelChange, h float64, before []depthStep) *stepTrial {
 	lo, hi := c.i, c.i
 	for lo > 0 && (c.i-lo < stepAround || s[c.i].station()-s[lo].station() < c.widthM) {
 		lo--
@@ -149,7 +149,6 @@ func (x *stepTrial) score(e *stepTry) float64 {
 		d := x.d
 		d.effects = append(d.effects[:x.fixed:x.fixed], step)
 		_, x.fit = newCurve(d, x.first, x.last, x.h)
-		x.fit.laid = map[wandering]*laidDown{}
 	} else {
 		x.fit.tryLast(step)
 	}
@@ -159,7 +158,7 @@ func (x *stepTrial) score(e *stepTry) float64 {
 // tryStep weighs places and lengths of a step against none, by the depths
 // around it. Where none of the length suspected comes near to paying, other
 // lengths are not tried.
-func tryStep(s []sounding, c suspect, h float64, before []depthStep) (depthStep, bool) {
+func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthStep, bool) {
 	x := newStepTrial(s, c, h, before)
 	without := x.score(nil)
 	depth := math.Exp(s[c.i].lnDepth)

@@ -3,8 +3,7 @@
 //
 // Into [Line] go the readings of a trace, in the order of their file and with any
 // fate; out come its parts, a [Verdict] for each reading, and how exposed places
-// lie to the line as traced without them. [Gathered] is the same for a log of a
-// fix a second. Lengths are metres in the job's plane.
+// lie to the line as traced without them. Lengths are metres in the job's plane.
 //
 // # The model
 //
@@ -43,7 +42,7 @@
 //	noise               noise.go
 //	bands               band.go anchor.go pull.go stride.go rival.go
 //	depth               depth.go depth_dip.go depth_heard.go depth_step.go depth_end.go depth_brink.go depth_along.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
-//	handed back         line.go lineindex.go gap.go branch.go draft.go result.go exposure.go fit.go
+//	handed back         line.go gap.go branch.go draft.go result.go exposure.go fit.go
 //
 // Noise parameters are averaged over a grid by their likelihood, and the band is
 // that of the mixture; shapes not much less likely than the drawn one widen it to

@@ -35,15 +35,8 @@ func (r *run) offsets(s []sample) []float64 {
 			guess = float64(r.foot[i-1].k) + float64(r.foot[i-1].u) + (q.stationM-s[i-1].stationM)/r.hM
 		}
 		reach := footNodes + min(mostFootNodes, int(footSigmas/math.Sqrt(q.wt)/r.hM))
-		best := math.Inf(1)
-		for k := max(0, int(guess)-reach); k < min(n-1, int(guess)+reach+1); k++ {
-			if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], q.p); d2 < best {
-				best = d2
-				r.foot[i] = foot{int32(k), float32(u)}
-			}
-		}
-		if i == 0 || math.IsInf(best, 1) {
-			r.wholeFoot(i, q.p)
+		if i == 0 || !r.seekFoot(i, q.p, max(0, int(guess)-reach), min(n-1, int(guess)+reach+1)) {
+			r.seekFoot(i, q.p, 0, n-1)
 		}
 		f := r.foot[i]
 		at := r.nodes[f.k].Lerp(r.nodes[f.k+1], float64(f.u))
@@ -53,15 +46,17 @@ func (r *run) offsets(s []sample) []float64 {
 	return e
 }
 
-// wholeFoot looks for the foot of a sample on all nodes.
-func (r *run) wholeFoot(i int, p geo.XY) {
+// seekFoot looks for the foot of a sample on the legs [from, to) between nodes; false where
+// there is none.
+func (r *run) seekFoot(i int, p geo.XY, from, to int) bool {
 	best := math.Inf(1)
-	for k := 0; k+1 < len(r.nodes); k++ {
+	for k := from; k < to; k++ {
 		if u, d2 := legFoot2(r.nodes[k], r.nodes[k+1], p); d2 < best {
 			best = d2
 			r.foot[i] = foot{int32(k), float32(u)}
 		}
 	}
+	return !math.IsInf(best, 1)
 }
 
 // legFoot2 is legFoot with the square of the distance.

@@ -20,14 +20,15 @@ const (
 	leapScatters  = 6 // distance from its group's middle at which a reading has leapt
 )
 
-// Gathered fits a line like Line, but first gathers readings that stand much
+// Line fits one line. Fewer than two distinct usable positions give a Result without parts,
+// not an error; the only error is the context's. It first gathers readings that stand much
 // closer together than they scatter, as a positioning receiver's log of a fix a
 // second does: consecutive readings become one at their median (Tukey 1977,
 // Exploratory Data Analysis: running medians), in number such that a group gets
 // on by about 1.5 times its readings' scatter. It needs times, for a dense cloud
 // has no other order. Before that, positions written more coarsely than the stride
-// are placed within what their digits allow. Everything else goes to Line as it is.
-func Gathered(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
+// are placed within what their digits allow.
+func Line(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
 	in := offered(readings, opt)
 	hideExposedDepths(in)
 	moved := withinCells(in)

@@ -54,7 +54,7 @@ func TestGather(t *testing.T) {
 func TestGatheredKeepsCountAndPlace(t *testing.T) {
 	in := denseWalk(400, 1, 8)
 	in[100].Pos = in[100].Pos.Add(geo.XY{Y: 300})
-	res, err := Gathered(context.Background(), asRead(in), Options{})
+	res, err := Line(context.Background(), asRead(in), Options{})
 	if err != nil || len(res.Verdicts) != len(in) || len(res.Parts) != 1 {
 		t.Fatalf("%v, %d verdicts, %d parts", err, len(res.Verdicts), len(res.Parts))
 	}

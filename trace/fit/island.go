@@ -1,6 +1,9 @@
 package fit
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // An island is a run of a few readings that lies far from the runs before and
 // after it and in line with neither. Numbers of readings, and gaps in usual steps: judgement,
@@ -20,7 +23,7 @@ const (
 func (w *walk) withoutIslands(runs []run) []run {
 	out := runs[:0:0]
 	for i := range runs {
-		few := len(runs) > 1 && len(runs[i].part) <= islandReadings && !holdsExposed(&runs[i])
+		few := len(runs) > 1 && len(runs[i].part) <= islandReadings && !slices.ContainsFunc(runs[i].part, func(q sample) bool { return q.exposed })
 		island := few
 		if i > 0 {
 			island = island && len(runs[i-1].part) >= solidReadings && w.apart(&runs[i-1], &runs[i])
@@ -80,13 +83,4 @@ func (w *walk) apart(a, b *run) bool {
 		return true
 	}
 	return gap.Norm() >= islandSteps*w.stepM && (aside || in.Dot(gap) < 0)
-}
-
-func holdsExposed(r *run) bool {
-	for _, q := range r.part {
-		if q.exposed {
-			return true
-		}
-	}
-	return false
 }

@@ -6,22 +6,8 @@ import (
 	"sort"
 
 	"loamline.example/geo"
-	"loamline.example/trace"
 	"loamline.example/trace/ranked"
 )
-
-// Line fits one line. Fewer than two distinct usable positions give a Result
-// without parts, not an error; the only error is the context's.
-func Line(ctx context.Context, readings []trace.Reading, opt Options) (Result, error) {
-	in := offered(readings, opt)
-	hideExposedDepths(in)
-	res, err := fitLine(ctx, in, opt)
-	if err != nil {
-		return res, err
-	}
-	res.over(in, len(readings))
-	return res, nil
-}
 
 func fitLine(ctx context.Context, readings []reading, opt Options) (Result, error) {
 	// The fit without the exposed readings comes first, while nothing else is held.
@@ -70,19 +56,11 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	}
 	best.readmit()
 	best.w.leaptTogether()
-	best.forget()
+	*best.w.bends = bendFits{} // only another fit could use them
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)
 	return best, nil
-}
-
-// forget drops what only another fit could use.
-func (t *traced) forget() {
-	*t.w.bends, t.w.grown = bendFits{}, nil
-	for _, r := range t.rivals {
-		r.w.grown = nil
-	}
 }
 
 // orderAndClean marks suspects and gives each reading a station along a backbone
@@ -120,21 +98,36 @@ func (w *walk) makeWalk() {
 // on the line near the one before it stays there, also where the line comes
 // close to itself.
 func (w *walk) place(line geo.Polyline) {
-	idx := newLineIndex(line)
+	idx := line.Index()
 	last := -1
 	for i := range w.obs {
 		o := &w.obs[i]
 		var f geo.Foot
 		ok := false
 		if last >= 0 {
-			f, ok = idx.near(o.p, last, 3*math.Hypot(o.sigmaM, w.floorM))
+			f, ok = footNear(line, o.p, last, 3*math.Hypot(o.sigmaM, w.floorM))
 		}
 		if !ok {
-			f = idx.nearest(o.p)
+			f = idx.Nearest(o.p)
 		}
 		o.stationM, o.offsetM = f.StationM, f.OffsetM
 		last = f.Segment
 	}
+}
+
+// footNear returns the foot of q on the legs of a line around one of them, where it lies
+// within a distance and inside of those legs.
+func footNear(line geo.Polyline, q geo.XY, leg int, withinM float64) (geo.Foot, bool) {
+	const reach = 6 // legs to either side. Judgement: time
+	lo, hi := max(0, leg-reach), min(len(line.Points)-2, leg+reach)
+	best, leastM := lo, math.Inf(1)
+	for i := lo; i <= hi; i++ {
+		if _, d := legFoot(line.Points[i], line.Points[i+1], q); d < leastM {
+			best, leastM = i, d
+		}
+	}
+	inside := (best > lo || lo == 0) && (best < hi || hi == len(line.Points)-2)
+	return line.FootOn(best, q), inside && leastM <= withinM
 }
 
 // own notes which run each reading shapes; those that shape none are set aside.

@@ -20,64 +20,6 @@ func cutWalk(t *testing.T, n int) (*walk, []sample) {
 	return w, w.samples(1)
 }
 
-// What grew before changes nothing but the time: with readings taken out and put
-// back, the spans are those of a first cut. Below 600 readings every sample may be
-// a break, beyond it every other one.
-func TestPiecesGrowAsBefore(t *testing.T) {
-	ctx, r := context.Background(), rand.New(rand.NewPCG(7, 7))
-	for _, n := range []int{80, 400, 900} {
-		w, s := cutWalk(t, n)
-		least, near := 5.0, w.suspectReach()
-		_, before, err := segment(ctx, s, least, near, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		reused := 0
-		for range 12 {
-			var less []sample
-			out := map[int]bool{r.IntN(len(s)): true, r.IntN(len(s)): true}
-			for i, q := range s {
-				if !out[i] {
-					less = append(less, q)
-				}
-			}
-			want, _, _ := segment(ctx, less, least, near, nil)
-			got, grown, _ := segment(ctx, less, least, near, before)
-			if !reflect.DeepEqual(got, want) {
-				t.Fatalf("%d readings: spans with what grew before %v, without %v", n, got, want)
-			}
-			reused += shared(grown, before)
-			all, _, _ := segment(ctx, s, least, near, grown)
-			first, _, _ := segment(ctx, s, least, near, nil)
-			if !reflect.DeepEqual(all, first) {
-				t.Fatalf("%d readings: spans with readings put back %v, at first %v", n, all, first)
-			}
-		}
-		if reused == 0 {
-			t.Errorf("%d readings: nothing was used again", n)
-		}
-	}
-}
-
-// shared counts the growths that two cuts have in common.
-func shared(a, b *growths) int {
-	has := map[*growth]bool{}
-	for _, from := range b.from {
-		for _, g := range from {
-			has[g] = g != nil
-		}
-	}
-	n := 0
-	for _, from := range a.from {
-		for _, g := range from {
-			if has[g] {
-				n++
-			}
-		}
-	}
-	return n
-}
-
 // A bend that is remembered is the bend that would be fitted anew, and no other
 // weight, station or guide brings it back.
 func TestBendsAreRemembered(t *testing.T) {
@@ -135,50 +77,4 @@ func TestLegsAreLaidOutForEachPlace(t *testing.T) {
 			t.Fatalf("%v m shown at %v m: %v is lost, asked anew %v", depth, station, got, want)
 		}
 	}
-}
-
-// By another scale of the noise all samples weigh the same part of what they did, and what
-// grew at one serves the next, to the last bit.
-func TestPiecesGrowAsAtAnotherScale(t *testing.T) {
-	ctx := context.Background()
-	for _, n := range []int{80, 400, 900} {
-		w, s := cutWalk(t, n)
-		near := w.suspectReach()
-		_, before, err := segment(ctx, s, 5, near, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, scale := range scales[1:] {
-			s := w.samples(scale)
-			if by := newGrowths(s, 1+n/maxBreaks, n, near, before).heavier; by != 0.25 {
-				t.Errorf("%d readings: samples weigh %g of what they did at half the scale", n, by)
-			}
-			got, grown, _ := segment(ctx, s, 5, near, before)
-			want, alone, _ := segment(ctx, s, 5, near, nil)
-			if !reflect.DeepEqual(got, want) {
-				t.Fatalf("%d readings: spans at scale %g by what grew before %v, without %v", n, scale, got, want)
-			}
-			for i, from := range alone.from {
-				for skip, g := range from {
-					for j := range stepsOf(g) {
-						// What a piece was grown to beyond hopes may be more than is asked for.
-						a, k := g.steps[j], grown.from[i][skip]
-						b := k.steps[j]
-						b.straightMisfit, b.bentMisfit = b.straightMisfit*k.heavier, b.bentMisfit*k.heavier
-						if a != b {
-							t.Fatalf("%d readings: at scale %g the piece from %d grew otherwise", n, scale, i)
-						}
-					}
-				}
-			}
-			before = grown
-		}
-	}
-}
-
-func stepsOf(g *growth) []grown {
-	if g == nil {
-		return nil
-	}
-	return g.steps
 }

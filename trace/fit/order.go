@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 )
@@ -45,20 +46,7 @@ func (w *walk) backbone() []geo.XY {
 		}
 		r *= netWiden
 	}
-	return extended(w.directed(path, kept), 3*r)
-}
-
-// extended lengthens both ends of a path along their last leg.
-func extended(path []geo.XY, byM float64) []geo.XY {
-	n := len(path)
-	if n < 2 {
-		return path
-	}
-	a, b := path[0].Sub(path[1]), path[n-1].Sub(path[n-2])
-	out := make([]geo.XY, 0, n+2)
-	out = append(out, path[0].Add(a.Scale(byM/a.Norm())))
-	out = append(out, path...)
-	return append(out, path[n-1].Add(b.Scale(byM/b.Norm())))
+	return lengthen(lengthen(w.directed(path, kept), true, 3*r), false, 3*r)
 }
 
 // netRadius is how far apart readings must be to count as different ground.
@@ -199,13 +187,13 @@ func (w *walk) directed(path []geo.XY, kept []int32) []geo.XY {
 	if len(path) < 2 || len(kept) < 2 {
 		return path
 	}
-	idx := newLineIndex(geo.NewPolyline(path))
+	idx := geo.NewPolyline(path).Index()
 	along, last := 0.0, math.NaN()
 	first, n := 0.0, float64(len(kept))
 	stride := 1 + len(kept)/mostDirected
 	for k := 0; k < len(kept); k += stride {
 		i := kept[k]
-		s := idx.nearest(w.obs[i].p).StationM
+		s := idx.Nearest(w.obs[i].p).StationM
 		if !math.IsNaN(last) {
 			along += clamp(s-last, -3*w.stepM*float64(stride), 3*w.stepM*float64(stride))
 		}
@@ -213,9 +201,7 @@ func (w *walk) directed(path []geo.XY, kept []int32) []geo.XY {
 		last = s
 	}
 	if along < -1e-9 || (math.Abs(along) <= 1e-9 && first < 0) {
-		for i, j := 0, len(path)-1; i < j; i, j = i+1, j-1 {
-			path[i], path[j] = path[j], path[i]
-		}
+		slices.Reverse(path)
 	}
 	return path
 }

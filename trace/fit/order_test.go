@@ -1,9 +1,12 @@
 package fit
 
 import (
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"loamline.example/geo"
+	"loamline.example/trace"
 )
 
 // A local line reproduces a straight one (Cleveland 1979), at the ends too, where all
@@ -55,5 +58,82 @@ func TestBackboneLeavesAFarPlace(t *testing.T) {
 	path := w.treePath(pts, 0.3)
 	if n := len(path); n != 11 || path[0].Dist(path[n-1]) != 10 {
 		t.Errorf("the path is %v", path)
+	}
+}
+
+// looseWalk is a walk of readings at places, each with the same stated accuracy.
+func looseWalk(sigmaM float64, places []geo.XY) *walk {
+	in := make([]reading, len(places))
+	for i, p := range places {
+		in[i] = plainReading(p, sigmaM)
+	}
+	return newWalk(in)
+}
+
+func plainReading(p geo.XY, sigmaM float64) reading {
+	r := trace.NewReading()
+	r.Pos, r.HAccM, r.Fix = p, sigmaM, trace.FixFloat
+	return offered([]trace.Reading{r}, Options{})[0]
+}
+
+// Two passes over one line lie beside each other by what their positions err, and the
+// backbone is one way along both: the net widens until it holds them. Two passes farther
+// apart than positions err are two legs.
+func TestBackboneOfTwoPasses(t *testing.T) {
+	for _, c := range []struct {
+		apartM      float64
+		least, most float64 // lengths of the line
+	}{{0.8, 0.9, 1.3}, {6, 1.8, 2.5}} {
+		var places []geo.XY
+		for i := range 80 {
+			p := geo.XY{X: float64(i)}
+			if i >= 40 {
+				p = geo.XY{X: float64(79 - i), Y: c.apartM}
+			}
+			places = append(places, p)
+		}
+		w := looseWalk(0.1, places)
+		if got := geo.NewPolyline(w.backbone()).Length() / 39; got < c.least || got > c.most {
+			t.Errorf("passes %g m apart: the backbone is %.2f lengths of the line", c.apartM, got)
+		}
+	}
+}
+
+// Readings at the ends have places along the backbone of their own, and none lies past its
+// ends: nodes are means of readings, so that its own ends lie inside of the outermost.
+func TestBackboneHoldsItsEnds(t *testing.T) {
+	var places []geo.XY
+	for i := range 60 {
+		places = append(places, geo.XY{X: 0.25 * float64(i), Y: 0.3 * math.Sin(7*float64(i))})
+	}
+	w := looseWalk(0.3, places)
+	line := geo.NewPolyline(w.backbone())
+	w.place(line)
+	for i := range w.obs {
+		if s := w.obs[i].stationM; !(s > 0) || !(s < line.Length()) {
+			t.Errorf("reading %d lies at %.2f m of %.2f m", i, s, line.Length())
+		}
+	}
+}
+
+// Where positions err by more than the readings stand apart they are averaged along the walk
+// before they are joined, and where they do not they are left as they are.
+func TestSmoothedAlongALooseWalk(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for _, c := range []struct {
+		sigmaM, most float64 // of the scatter that is left
+	}{{3, 0.6}, {0.01, 1}} {
+		w := &walk{order: true, stepM: 1, scaleM: c.sigmaM, scatter: 1, obs: make([]observation, 200)}
+		for i := range w.obs {
+			w.obs[i].p = geo.XY{X: float64(i), Y: c.sigmaM * r.NormFloat64()}
+		}
+		pts, _ := w.smoothed()
+		var read, left float64
+		for k, p := range pts {
+			read, left = read+sq(w.obs[k].p.Y), left+sq(p.Y)
+		}
+		if part := math.Sqrt(left / read); part > c.most || c.most == 1 && part != 1 {
+			t.Errorf("positions good to %g m: %.2f of their scatter is left", c.sigmaM, part)
+		}
 	}
 }

@@ -91,13 +91,19 @@ func (t *traced) remeasure(vs []trace.Vertex) {
 
 // valueBetween takes what is known at the vertices to a station between them.
 func valueBetween(vs []trace.Vertex, v []float64, at float64) float64 {
-	i := sort.Search(len(vs), func(i int) bool { return vs[i].StationM >= at })
+	return between(len(vs), func(k int) float64 { return vs[k].StationM }, v, at)
+}
+
+// between takes what is known at n stations, in their order, to one between two of them; what
+// lies before the first or past the last is as there.
+func between(n int, station func(k int) float64, v []float64, at float64) float64 {
+	i := sort.Search(n, func(k int) bool { return station(k) >= at })
 	switch i {
 	case 0:
 		return v[0]
-	case len(vs):
-		return v[len(v)-1]
+	case n:
+		return v[n-1]
 	}
-	u := (at - vs[i-1].StationM) / math.Max(vs[i].StationM-vs[i-1].StationM, 1e-9)
+	u := (at - station(i-1)) / math.Max(station(i)-station(i-1), 1e-9)
 	return v[i-1] + u*(v[i]-v[i-1])
 }

@@ -53,7 +53,6 @@ type walk struct {
 	whole  bool      // the shape is to be one smooth run
 	noArcs bool      // bends are to be smooth runs, not arcs
 	bends  *bendFits // of all copies of the walk
-	grown  *growths  // of the shape that was cut last
 	scaleM float64   // median prior sigma
 	stepM  float64   // median distance between neighbours on the walk
 	// scatter is rawScatter of the readings once they are a walk, in their order; 0

@@ -54,12 +54,7 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 				all = append(all, next)
 			}
 			if next.score < math.Min(best.score, t.score-clearlyBetter) {
-				if best != t {
-					best.w.grown = nil
-				}
 				best = next
-			} else {
-				next.w.grown = nil // what it was cut from is not needed any more
 			}
 		}
 		best.noteRivals(append(all, t))

@@ -211,12 +211,7 @@ func depthAt(parts []trace.Part, stationM float64) float64 {
 		if stationM < part[0].StationM || stationM > part[len(part)-1].StationM {
 			continue
 		}
-		i := sort.Search(len(part), func(i int) bool { return part[i].StationM >= stationM })
-		if i == 0 {
-			return part[0].DepthM
-		}
-		u := (stationM - part[i-1].StationM) / math.Max(1e-9, part[i].StationM-part[i-1].StationM)
-		return part[i-1].DepthM + u*(part[i].DepthM-part[i-1].DepthM)
+		return vertexAt(part, stationM).DepthM
 	}
 	return math.NaN()
 }

@@ -9,7 +9,7 @@ import (
 // rivalBand is another shape that the line may have, with its own band.
 type rivalBand struct {
 	*bander
-	idx    *lineIndex
+	idx    *geo.PolylineIndex
 	chance float64 // over that of the drawn shape
 }
 
@@ -18,7 +18,7 @@ type rivalBand struct {
 func (t *traced) rivalBands() []rivalBand {
 	var out []rivalBand
 	for _, r := range t.rivals {
-		out = append(out, rivalBand{newBander(r.w, r.sh, r.w.learnNoise(r.sh, coarseNoise)), newLineIndex(r.sh.line), math.Exp(-0.5 * (r.score - t.score))})
+		out = append(out, rivalBand{newBander(r.w, r.sh, r.w.learnNoise(r.sh, coarseNoise)), r.sh.line.Index(), math.Exp(-0.5 * (r.score - t.score))})
 	}
 	return out
 }
@@ -36,7 +36,7 @@ func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
 	sd, off, chance := []float64{h / 1.96}, []float64{0}, []float64{1}
 	total, top := 1.0, h
 	for _, r := range rivals {
-		f := r.idx.nearest(p)
+		f := r.idx.Nearest(p)
 		s := r.bander.at(int(r.sh.owner[f.Segment]), f.At) / 1.96
 		sd, off, chance = append(sd, s), append(off, math.Abs(f.OffsetM)), append(chance, r.chance)
 		total += r.chance

@@ -20,7 +20,7 @@ func (w *walk) seatExposed() {
 	for i := range walked {
 		path[i] = walked[i].p
 	}
-	idx := newLineIndex(geo.NewPolyline(path))
+	idx := geo.NewPolyline(path).Index()
 	if !w.timed {
 		w.obs = walked
 		w.assumeClock()
@@ -28,7 +28,7 @@ func (w *walk) seatExposed() {
 	end := len(walked) - 1
 	for i := range holes {
 		q := &holes[i]
-		k := idx.nearest(q.p).Segment
+		k := idx.Nearest(q.p).Segment
 		u, _ := legFoot(path[k], path[k+1], q.p)
 		a, b := walked[k].clockS, walked[k+1].clockS
 		switch q.clockS = a + u*(b-a); {

@@ -3,6 +3,7 @@ package fit
 import (
 	"context"
 	"math"
+	"slices"
 
 	"loamline.example/geo"
 )
@@ -46,10 +47,7 @@ const (
 // programming (Bellman 1961, CACM 4:284) with Schwarz's price (1978, Ann. Stat.
 // 6:461). Beyond maxBreaks the candidates are thinned, so that time stays near
 // linear.
-//
-// The pieces grow as in before, where its samples are the same; what they grew to
-// is returned for the next time, nil where there are too many to keep.
-func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before *growths) ([]span, *growths, error) {
+func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span, error) {
 	n := len(s)
 	stride := 1
 	if n > maxBreaks {
@@ -59,7 +57,6 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 		stride *= 2
 	}
 	m := (n + stride - 1) / stride
-	at := func(k int) int { return min(k*stride, n) }
 	price := segmentPrice(n)
 	outlierCost := outlierParams * price
 	cost := make([]float64, m+1)
@@ -72,30 +69,31 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 	if n > maxBreaks {
 		reach = maxReach
 	}
-	grow := newGrowths(s, stride, reach, nearM, before)
+	x := &cut{s, stride, reach, nearM}
+	var steps []grown
 	for i := 0; i < m; i++ {
 		// Now and then alone, for it takes time. Judgement.
 		if i&255 == 0 && ctx.Err() != nil {
-			return nil, nil, ctx.Err()
+			return nil, ctx.Err()
 		}
-		if c := cost[i] + outlierPrice(s[at(i):at(i+1)], outlierCost); c < cost[i+1] {
+		if c := cost[i] + outlierPrice(s[x.at(i):x.at(i+1)], outlierCost); c < cost[i+1] {
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
 		}
-		for skip := int8(0); skip <= outliersAtStart(s[at(i):], outlierCost); skip++ {
-			steps, heavier := grow.pieces(i, skip, price)
+		for skip := int8(0); skip <= outliersAtStart(s[x.at(i):], outlierCost); skip++ {
+			steps = x.grow(steps[:0], i, skip, price)
 			for k := range steps {
 				g, end := &steps[k], i+1+k
-				if s[at(end)-1].stationM-s[at(i)].stationM < minLengthM {
+				if s[x.at(end)-1].stationM-s[x.at(i)].stationM < minLengthM {
 					continue
 				}
-				straight := g.straightCost(heavier, outlierCost)
+				straight := g.straightCost(outlierCost)
 				if c := cost[i] + straight + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
 				}
 				if g.bent.inARow != 0 || straight <= price {
 					continue
 				}
-				if c := cost[i] + g.bentCost(heavier, outlierCost) + arcParams*price; c < cost[end] {
+				if c := cost[i] + g.bentCost(outlierCost) + arcParams*price; c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
 				}
 			}
@@ -104,13 +102,11 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64, before 
 	var out []span
 	for k := m; k > 0; k = int(from[k]) {
 		sp := kind[k]
-		sp.from, sp.to = at(int(from[k])), at(k)
+		sp.from, sp.to = x.at(int(from[k])), x.at(k)
 		out = append(out, sp)
 	}
-	for i, j := 0, len(out)-1; i < j; i, j = i+1, j-1 {
-		out[i], out[j] = out[j], out[i]
-	}
-	return out, grow.done(), nil
+	slices.Reverse(out)
+	return out, nil
 }
 
 // piece grows from its first sample, leaving out samples that it can't hold.
@@ -121,29 +117,7 @@ type piece struct {
 	nearM float64 // how far from it a suspect may be
 	seen  int8    // samples offered that are no suspects, at most 4
 	skip  int8    // which of them is left out from the start, 0 for none
-	// outliers and suspects are told by a price and by suspectFits.
-	outliers, suspects limits
 }
-
-// limits are those by which the same misfits are too much: from lo on and below hi.
-type limits struct{ lo, hi float64 }
-
-func anyLimit() limits { return limits{hi: math.Inf(1)} }
-
-func (l *limits) note(misfit float64, tooMuch bool) {
-	if tooMuch {
-		l.hi = min(l.hi, misfit)
-	} else if misfit > l.lo {
-		l.lo = misfit
-	}
-}
-
-func (l limits) hold(limit float64) bool { return l.lo <= limit && limit < l.hi }
-
-// both are the limits that are among those of another, too.
-func (l limits) both(o limits) limits { return limits{math.Max(l.lo, o.lo), math.Min(l.hi, o.hi)} }
-
-func (l limits) times(by float64) limits { return limits{l.lo * by, l.hi * by} }
 
 // leftOut counts the samples that a piece leaves out.
 type leftOut struct {
@@ -157,7 +131,7 @@ func (l leftOut) price(outlierCost float64) float64 {
 }
 
 func newPiece(skip int8, nearM float64) piece {
-	return piece{skip: skip, nearM: nearM, outliers: anyLimit(), suspects: anyLimit()}
+	return piece{skip: skip, nearM: nearM}
 }
 
 // outliersAtStart tells how many ways of starting a piece are worth a try: the first
@@ -184,13 +158,11 @@ func outliersAtStart(s []sample, outlierCost float64) int8 {
 // the sample is in.
 func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 	if q.suspect {
-		p.suspects.note(d2, d2 > suspectFits)
 		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
 		}
 	} else {
 		p.seen = min(p.seen+1, 4)
-		p.outliers.note(d2, d2 > outlierCost)
 		if d2 > outlierCost || (p.skip > 0 && p.seen == p.skip+1) {
 			if p.left.inARow++; p.left.inARow > 1 {
 				p.left.more++

@@ -40,7 +40,7 @@ const (
 // line is drawn through them with bands that grow with the distance from each
 // by as much as the trace was wrong there.
 func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Result, places []exposedPlace, contradicted bool, err error) {
-	if res, err = fit.Gathered(ctx, t.Readings, opt); err != nil {
+	if res, err = fit.Line(ctx, t.Readings, opt); err != nil {
 		return res, nil, false, err
 	}
 	common := commonSigmaM(t)
@@ -54,7 +54,7 @@ func fitPinned(ctx context.Context, t trace.Trace, opt fit.Options) (res fit.Res
 		return res, places, false, nil
 	}
 	opt.LeaveExposed = true
-	res, err = fit.Gathered(ctx, t.Readings, opt)
+	res, err = fit.Line(ctx, t.Readings, opt)
 	return res, places, true, err
 }
 

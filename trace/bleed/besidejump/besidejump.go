@@ -66,7 +66,7 @@ func Widen(l *trace.Line, view func() bleed.Line) {
 func crossed(l *trace.Line, b finding.BleedOver) (bleed.Crossed, bool) {
 	x := bleed.Crossed{FromM: b.FromM, ToM: b.ToM, AsideM: b.SeparationM, SigmaM: asideSigma * b.SeparationM, Likely: either, Sided: b.LikelySide != ""}
 	if b.Grade != trace.GradeWatch {
-		x.Likely = math.Max(x.Likely, suspected)
+		x.Likely = math.Max(x.Likely, bleed.SuspectCoupled)
 	}
 	if !b.Jump {
 		if b.Grade == trace.GradeWatch {
@@ -95,9 +95,6 @@ func crossed(l *trace.Line, b finding.BleedOver) (bleed.Crossed, bool) {
 // read is asked: the band holds what either makes of it, as it does of the places on the
 // stretch itself. Judgement.
 const either = 0.5
-
-// suspected is the least probability of coupling where it is suspected, as the grades have it.
-const suspected = 0.8 // derived, the detector's own limit of that grade
 
 // widen reports whether any vertex lies beside. Two sources of error, of which neither knows
 // of the other, add as squares.
