@@ -379,3 +379,23 @@ func TestProfileKeepsItsScaleAndNamesItsDoubts(t *testing.T) {
 		tab.Close()
 	}
 }
+
+// Words of the profile that are longer in another language are measured, not guessed: they
+// stand whole at the width of a phone.
+func TestLongWordsOfTheProfileAreNotCut(t *testing.T) {
+	t.Parallel()
+	s := sample.Of(geo.US, sample.Straight(110, 0, 41))
+	s.Job.Language = trace.Spanish
+	for _, station := range []float64{0, 2} {
+		r := trace.NewReading()
+		r.Line, r.Status, r.Reason, r.DepthM, r.StationM, r.Pos = s.Lines[0].Setup.Name, trace.StatusSetAside, trace.Verbatim("a transmitter's own field"), 13.7, station, geo.XY{X: station}
+		r.Geographic = s.Plane.LonLat(r.Pos)
+		s.Lines[0].Readings = append(s.Lines[0].Readings, r)
+	}
+	tab := openPage(t, webtest.Open(t), "long-words", s, 360, 800, false)
+	expect(t, webtest.Eval[string](tab, "[...document.querySelectorAll('#profile text')].map(e => e.textContent).join('|')"), "apartadas, más abajo: 2, hasta 44 ft 11 in")
+	for _, w := range webtest.Eval[[]string](tab, crowded) {
+		t.Error(w)
+	}
+	quiet(t, tab)
+}

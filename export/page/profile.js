@@ -215,8 +215,12 @@ function makeProfile(data, state, onTouch) {
     beyond.forEach(function (b) { marks += 'M' + x(b.s).toFixed(1) + ' ' + (edge - 1) + 'l-6 -9h12Z'; });
     add('path', { d: marks, 'class': 'p-beyond' });
     var text = beyond.length === 1 ? tell('set aside, below: {m}', { m: words.short(worst.d) }) : tell('set aside, below: {n}, to {m}', { n: beyond.length, m: words.short(worst.d) });
-    var half = 4 * text.length, end = x(lineEnd(data.lines[state.line]));
-    add('text', { x: Math.max(left + half, Math.min(end - half, x(worst.s))), y: edge - 14, 'text-anchor': 'middle', 'class': 'p-words' }, text);
+    var said = add('text', { x: 0, y: edge - 14, 'text-anchor': 'middle', 'class': 'p-words' }, text);
+    // Its size is that of the words as they stand, in whatever language: over the axis sooner
+    // than cut at the edge.
+    var half = said.getComputedTextLength() / 2 + 2, end = x(lineEnd(data.lines[state.line]));
+    var from = Math.min(left + half, Math.max(half, end - half)), to = Math.max(end - half, from);
+    said.setAttribute('x', Math.max(from, Math.min(to, Math.min(end + right - half, x(worst.s)))));
   }
 
   function marks(line, words, x, y, h) {
