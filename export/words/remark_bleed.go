@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamline.example/export/words/limit"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -151,24 +152,9 @@ func closeRemark(u geo.Units, r trace.Remark) (string, bool) {
 			return "How much signal could couple here unseen is not known, and nothing is added for it.", true
 		}
 		return fmt.Sprintf("Assumed, not measured: up to %s of the line's current could flow on the neighbour unseen. The true line would then lie up to %s from the paint, and a depth would be wrong by up to %s. With more, both could be off further.",
-			upToPercent(r.Share), upToShort(u, r.ShiftM), upToPercent(math.Expm1(r.LnDepth))), true
+			limit.Percent(r.Share), limit.Short(u, r.ShiftM), limit.Percent(math.Expm1(r.LnDepth))), true
 	}
 	return "", false
-}
-
-// upToShort words a limit, rounded up: one that rounds to nothing would claim
-// that everything shows.
-func upToShort(u geo.Units, m float64) string {
-	stepM := 0.01
-	if u != geo.Metric {
-		stepM = geo.InchM
-	}
-	return u.Short(max(1, math.Ceil(m/stepM-1e-6)) * stepM)
-}
-
-// upToPercent words a limit likewise.
-func upToPercent(part float64) string {
-	return fmt.Sprintf("%.0f %%", max(1, math.Ceil(100*part-1e-6)))
 }
 
 func share(s remark.Share) string {

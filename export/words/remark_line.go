@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamline.example/export/words/limit"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -119,7 +120,7 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		if r.N == 1 {
 			s = ""
 		}
-		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %s, 95 %%).", r.N, s, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
+		return fmt.Sprintf("Depths are set by %d exposed depth%s: the receiver's reading was off by %+.0f %% (± %s, 95 %%).", r.N, s, limit.WholePercent(r.LnScale), limit.Percent(1.96*r.Sigma)), true
 	case remark.DepthsToTop:
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
@@ -128,7 +129,7 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
-		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %s, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, wholePercent(r.LnScale), upToPercent(1.96*r.Sigma)), true
+		return fmt.Sprintf("Exposed depths of %s showed that the receiver's reading was off by %+.0f %% (± %s, 95 %%) there: the depths of this line, read on the same day, may be off alike, and their band holds that.", r.Other, limit.WholePercent(r.LnScale), limit.Percent(1.96*r.Sigma)), true
 	case remark.ErrorUnbounded:
 		return fmt.Sprintf("Nothing in the table bounds the error that all positions have in common: no accuracy that its fix can reach is stated, and no fix is better than an autonomous one. The band includes that of an autonomous receiver, %s (95 %% of its positions lie within 8 m by the published standard of the open service).", u.Short(r.Hidden95M)), true
 	case remark.ErrorOfFix:
@@ -245,13 +246,10 @@ func setupWords(h trace.Hookup, freqHz float64) string {
 	return hookupWords(h)
 }
 
-// wholePercent is how far a factor is from one, never minus nothing.
-func wholePercent(ln float64) float64 { return math.Round(100*math.Expm1(ln)) + 0 }
-
 // deepOrShallow says to which sides depths may be shown wrong: to one that they are not,
 // no figure is told.
 func deepOrShallow(r remark.HeardBesideJump) string {
-	deep, shallow := upToPercent(math.Expm1(r.LnMost))+" too deep", upToPercent(-math.Expm1(r.LnLeast))+" too shallow"
+	deep, shallow := limit.Percent(math.Expm1(r.LnMost))+" too deep", limit.Percent(-math.Expm1(r.LnLeast))+" too shallow"
 	switch {
 	case !(r.LnLeast < 0):
 		return deep

@@ -8,6 +8,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/framedoubt"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
@@ -31,7 +32,7 @@ func advise(s *trace.Sheet, errs []lineErrors) []trace.Advice {
 	out = append(out, adviseLayers(s)...)
 	// What was measured in the open heads the list.
 	slices.SortStableFunc(out, func(a, b trace.Advice) int { return first(b.Kind) - first(a.Kind) })
-	feet := feetM(s.Problems) // told among the input
+	feet := framedoubt.FeetM(s.Problems) // told among the input
 	for _, l := range s.Lines {
 		if off := l.Caution.DoubtM - feet; off > 1e-9 {
 			return append(out, trace.Advice{FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseFrame,

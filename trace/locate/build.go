@@ -16,6 +16,7 @@ import (
 	"loamline.example/trace/doubt/filled"
 	"loamline.example/trace/doubt/linename"
 	"loamline.example/trace/doubt/unheard"
+	"loamline.example/trace/framedoubt"
 	"loamline.example/trace/guard"
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
@@ -104,7 +105,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	}
 	records.KnownCrossings(s, known)
 	records.Compare(s, known)
-	doubt := doubtOf(frame, s.Plane.Origin(), checked.OffM).withFeet(feetM(s.Problems))
+	doubt := framedoubt.Of(frame, s.Plane.Origin(), checked.OffM).WithFeet(framedoubt.FeetM(s.Problems))
 	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		l := &s.Lines[i]
 		if l.Centerline == nil {
@@ -132,7 +133,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 // beside a jump, depths read near by that no profile holds, and what the antennas say. Depths
 // in doubt have no band. The zones add what is suspected by themselves; only then do the bands
 // hold it too, so that every figure that leaves is that of the true line.
-func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt frameDoubt) {
+func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt framedoubt.Doubt) {
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
 	guard.Apply(l, rule)

@@ -8,6 +8,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/doubt/antennapair"
+	"loamline.example/trace/framedoubt"
 )
 
 // A ramp of one metre in one, seen with half a metre of position: the depth band
@@ -61,7 +62,7 @@ func TestNoAccuracyOfContradictedDepths(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{
 		{StationM: 0, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}, {StationM: 10, DepthM: 3.28, Depth95M: 0.3, Horizontal95M: 0.05}}}
 	l := lineOf(p)
-	got := stated(l, lineErrors{depthsDoubted: true}, frameDoubt{})[0]
+	got := stated(l, lineErrors{depthsDoubted: true}, framedoubt.Doubt{})[0]
 	if strings.Contains(got, "depth within") || !strings.Contains(got, "no accuracy is stated") || strings.Contains(got, "band of PAS 128 QL-B1 (") {
 		t.Error(got)
 	}

@@ -121,7 +121,7 @@ func TestFeetThatNothingTellsAreInTheFrame(t *testing.T) {
 		if a, b := frames(sure), frames(feet); !slices.Equal(a, b) || len(a) != map[string]int{"WGS84": 0, "": 1}[datum] {
 			t.Errorf("datum %q: %q without and %q with it", datum, a, b)
 		}
-		if said := strings.Join(words.Remarks(geo.Metric, feet.Lines[0].Statements), " "); !strings.Contains(said, "hangs on what is asked under Check before digging") || strings.Contains(said, "PAS") {
+		if said := strings.Join(words.Remarks(geo.Metric, feet.Lines[0].Statements), " "); !strings.Contains(said, "depends on what is asked under Check before digging") || strings.Contains(said, "PAS") {
 			t.Errorf("datum %q: %q", datum, said)
 		}
 	}

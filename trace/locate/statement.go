@@ -1,13 +1,12 @@
 package locate
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/framedoubt"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/stretches"
 )
@@ -41,7 +40,7 @@ const (
 // doubt, for it is not stated or coarsely known, or nothing bounds the positions' error,
 // that is said in the same sentence and no rule's band is named. Of depths that something
 // contradicts as a whole no accuracy is stated.
-func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remark {
+func statements(l *trace.Line, known lineErrors, frame framedoubt.Doubt) []trace.Remark {
 	var out []trace.Remark
 	claimed := false
 	said := saidAgainst(l.Findings)
@@ -60,7 +59,7 @@ func statements(l *trace.Line, known lineErrors, frame frameDoubt) []trace.Remar
 		switch {
 		case frame.Feet:
 			b.OnTrust = true
-		case frame.leavesOpen():
+		case frame.LeavesOpen():
 			b.Frame = remark.FrameDoubt{OffM: frame.M, Datum: frame.Datum, Stated: frame.Stated}
 		case known.onTrust:
 			b.OnTrust = true
@@ -93,56 +92,6 @@ func onTrust(s *trace.Sheet, l *trace.Line) bool {
 		}
 	}
 	return false
-}
-
-// frameDoubt is how far the whole map may lie off because of its frame: not
-// stated, or joined to WGS 84 coarsely.
-type frameDoubt struct {
-	M      float64
-	Datum  string // the one stated, else a local one that it might be
-	Stated bool
-	Feet   bool // a part of M is that nothing says which foot the positions were turned into
-}
-
-// withFeet adds by how much the two kinds of foot lie apart: either may be wrong without the
-// other.
-func (d frameDoubt) withFeet(m float64) frameDoubt {
-	if m > 0 {
-		if d.M == 0 {
-			d.Stated, d.Datum = true, ""
-		}
-		d.M, d.Feet = d.M+m, true
-	}
-	return d
-}
-
-// feetM is how far the whole map lies off if its positions are in the other kind of foot,
-// which an item of its own asks about; 0 where they are in metres or their foot is known.
-func feetM(problems []trace.Problem) (most float64) {
-	for _, p := range problems {
-		if f, ok := p.Check.(remark.FootUnsaid); ok {
-			most = max(most, f.ApartM)
-		}
-	}
-	return most
-}
-
-// leavesOpen reports whether a rule's band cannot be claimed for the frame: one that is not
-// stated moves the whole map by all of its difference or by none, and more where no local one
-// is known; one that is known has its place under Check before digging from the same figure.
-func (d frameDoubt) leavesOpen() bool { return d.M > 0 && !d.Stated || d.M >= coarseFrameM }
-
-// coarseFrameM is how good a frame is that is called coarse (judgement, as geo.Frame.CoarseM
-// has it).
-const coarseFrameM = 0.2
-
-// doubtOf is that of a frame that may be joined to WGS 84 at a time by which the map lies
-// offM off.
-func doubtOf(f geo.Frame, at geo.LonLat, offM float64) frameDoubt {
-	if local, m := f.DoubtM(at); m > 0 {
-		return frameDoubt{M: m, Datum: local}
-	}
-	return frameDoubt{M: max(f.CoarseM(), offM), Datum: cmp.Or(f.Datum.Name, f.CRS.Name), Stated: true}
 }
 
 // mostStated is how many stretches of a part are told one by one; more are told in one

@@ -8,6 +8,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/framedoubt"
 	"loamline.example/trace/remark"
 )
 
@@ -44,7 +45,7 @@ func TestStatements(t *testing.T) {
 			{StationM: 0, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 			{StationM: 10, DepthM: tt.depthM, Depth95M: tt.depth95M, Horizontal95M: tt.horizontalM},
 		}}
-		got := stated(lineOf(p), lineErrors{}, frameDoubt{})
+		got := stated(lineOf(p), lineErrors{}, framedoubt.Doubt{})
 		if len(got) != 2 || !strings.Contains(got[0], tt.want) || tt.notWant != "" && strings.Contains(got[0], tt.notWant) {
 			t.Errorf("%+v: %q", tt, got)
 		}
@@ -93,7 +94,7 @@ func TestStatementsNameTheFigures(t *testing.T) {
 		v := trace.Vertex{DepthM: 1, Depth95M: depth95M, Horizontal95M: horizontalM}
 		w := v
 		w.StationM = 10
-		return strings.Join(stated(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), lineErrors{}, frameDoubt{}), " ")
+		return strings.Join(stated(lineOf(trace.Part{Vertices: []trace.Vertex{v, w}}), lineErrors{}, framedoubt.Doubt{}), " ")
 	}
 	for want, got := range map[string]string{
 		"QL-B1 (150 mm or 15 % of depth)": at(0.1, 0.1),
@@ -116,7 +117,7 @@ func TestNoDepthClaimsNoBandOfDepth(t *testing.T) {
 	bare := trace.Vertex{StationM: 10, DepthM: trace.Unknown, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	loose := trace.Vertex{StationM: 10, DepthM: 1, Depth95M: trace.Unknown, Horizontal95M: 0.05}
 	for _, vs := range [][]trace.Vertex{{bare, bare}, {known, bare}, {known, loose}} {
-		got := stated(lineOf(trace.Part{Vertices: vs}), lineErrors{}, frameDoubt{})[0]
+		got := stated(lineOf(trace.Part{Vertices: vs}), lineErrors{}, framedoubt.Doubt{})[0]
 		if strings.Contains(got, "QL-B1 (") || strings.Contains(got, "QL-B2 (") || !strings.Contains(got, "QL-B3 (500 mm, no depth; QL-B1 and QL-B2 need a depth") {
 			t.Errorf("%q", got)
 		}
@@ -124,7 +125,7 @@ func TestNoDepthClaimsNoBandOfDepth(t *testing.T) {
 }
 
 // stated are the statements on a line in words.
-func stated(l *trace.Line, known lineErrors, frame frameDoubt) []string {
+func stated(l *trace.Line, known lineErrors, frame framedoubt.Doubt) []string {
 	return words.Remarks(geo.Metric, statements(l, known, frame))
 }
 
@@ -138,13 +139,13 @@ func TestStatementsInDoubt(t *testing.T) {
 	p := trace.Part{Vertices: []trace.Vertex{{DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}, {StationM: 10, DepthM: 1, Depth95M: 0.05, Horizontal95M: 0.05}}}
 	for _, c := range []struct {
 		loose bool
-		frame frameDoubt
+		frame framedoubt.Doubt
 		want  string
 	}{
-		{false, frameDoubt{M: 1.3}, "not stated, adds to it: the whole map may lie 1.30 m off or more,"},
-		{false, frameDoubt{M: 1.3, Datum: "NAD83(2011)"}, "not stated, adds to it: the whole map may lie about 1.30 m off,"},
-		{false, frameDoubt{M: 2, Stated: true}, "no better than that, adds to it: the whole map may lie about 2.00 m off"},
-		{true, frameDoubt{}, "autonomous receiver"},
+		{false, framedoubt.Doubt{M: 1.3}, "not stated, adds to it: the whole map may lie 1.30 m off or more,"},
+		{false, framedoubt.Doubt{M: 1.3, Datum: "NAD83(2011)"}, "not stated, adds to it: the whole map may lie about 1.30 m off,"},
+		{false, framedoubt.Doubt{M: 2, Stated: true}, "no better than that, adds to it: the whole map may lie about 2.00 m off"},
+		{true, framedoubt.Doubt{}, "autonomous receiver"},
 	} {
 		got := stated(lineOf(p), lineErrors{unbounded: c.loose}, c.frame)
 		if len(got) != 1 || !strings.Contains(got[0], c.want) || strings.Contains(got[0], "QL-B") || strings.Contains(got[0], "class A") {
@@ -154,9 +155,9 @@ func TestStatementsInDoubt(t *testing.T) {
 	// Nor does a band that is wider than the doubt hold both: the map lies off by all of it.
 	for _, c := range []struct {
 		horizontalM float64
-		frame       frameDoubt
+		frame       framedoubt.Doubt
 	}{
-		{1.05, frameDoubt{M: 1}}, {1.0, frameDoubt{M: 0.9, Datum: "ETRS89"}}, {0.3, frameDoubt{M: 0.2, Datum: "NAD83(HARN)", Stated: true}},
+		{1.05, framedoubt.Doubt{M: 1}}, {1.0, framedoubt.Doubt{M: 0.9, Datum: "ETRS89"}}, {0.3, framedoubt.Doubt{M: 0.2, Datum: "NAD83(HARN)", Stated: true}},
 	} {
 		w := p.Vertices[0]
 		w.Horizontal95M = c.horizontalM
@@ -167,7 +168,7 @@ func TestStatementsInDoubt(t *testing.T) {
 			t.Errorf("%g m, %+v: %q", c.horizontalM, c.frame, got)
 		}
 	}
-	if got := stated(lineOf(p), lineErrors{}, frameDoubt{M: 0.04, Stated: true}); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
+	if got := stated(lineOf(p), lineErrors{}, framedoubt.Doubt{M: 0.04, Stated: true}); len(got) != 2 || !strings.Contains(got[0], "QL-B1") {
 		t.Errorf("a frame joined to 4 cm: %q", got)
 	}
 }
@@ -193,12 +194,12 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		"strong":  finding.BleedOver{FromM: 10, ToM: 10, Grade: trace.GradeStrong},
 		"doubt":   finding.Doubt{FromM: 9, ToM: 11},
 	} {
-		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
+		got := stated(lineOf(p, f), lineErrors{}, framedoubt.Doubt{})
 		if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 8.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "12.0 m to 20.0 m: position within 20.0 cm") {
 			t.Errorf("%s: %q", name, got)
 		}
 		// Many stretches are told as one, by their worst place, and named all the same.
-		got = stated(lineOf(p, f, finding.Doubt{FromM: 3, ToM: 3}, finding.Doubt{FromM: 6, ToM: 6}, finding.Doubt{FromM: 14, ToM: 14}), lineErrors{}, frameDoubt{})
+		got = stated(lineOf(p, f, finding.Doubt{FromM: 3, ToM: 3}, finding.Doubt{FromM: 6, ToM: 6}, finding.Doubt{FromM: 14, ToM: 14}), lineErrors{}, framedoubt.Doubt{})
 		if len(got) != 2 || !strings.HasPrefix(got[0], "0.0 m to 2.0 m, 4.0 m to 5.0 m, 7.0 m to 8.0 m, 12.0 m to 13.0 m, 15.0 m to 20.0 m: position within 20.0 cm") ||
 			!strings.Contains(got[0], "doubtful stretches left out") {
 			t.Errorf("%s: %q", name, got)
@@ -209,7 +210,7 @@ func TestStatementsLeaveDoubtfulStretchesOut(t *testing.T) {
 		finding.Doubt{FromM: 0, ToM: 19}, // of which a single place is left
 		finding.Gap{FromM: 0, ToM: 19},
 	} {
-		got := stated(lineOf(p, f), lineErrors{}, frameDoubt{})
+		got := stated(lineOf(p, f), lineErrors{}, framedoubt.Doubt{})
 		if len(got) != 1 || got[0] != "0.0 m to 20.0 m: no accuracy is stated, because all of it is in doubt." {
 			t.Errorf("%T: %q", f, got)
 		}
@@ -223,7 +224,7 @@ func TestStatementsEndBeforeAGap(t *testing.T) {
 		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: 0.1})
 	}
 	for _, at := range []float64{20, 20.4, 21} {
-		got := stated(lineOf(p, finding.Gap{FromM: at, ToM: 30}), lineErrors{}, frameDoubt{})
+		got := stated(lineOf(p, finding.Gap{FromM: at, ToM: 30}), lineErrors{}, framedoubt.Doubt{})
 		want := "0.0 m to 19.0 m: position within"
 		if at == 21 {
 			want = "0.0 m to 20.0 m: position within"
@@ -233,7 +234,7 @@ func TestStatementsEndBeforeAGap(t *testing.T) {
 		}
 	}
 	beside := finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{10, 12}}
-	got := stated(lineOf(p, beside), lineErrors{}, frameDoubt{})
+	got := stated(lineOf(p, beside), lineErrors{}, framedoubt.Doubt{})
 	if len(got) == 0 || !strings.HasPrefix(got[0], "0.0 m to 9.0 m: position within") {
 		t.Errorf("where the way to places beside the line leaves it: %q", got)
 	}
@@ -250,11 +251,11 @@ func TestStatementsNameWhatTheyHoldFor(t *testing.T) {
 		}
 		p.Vertices = append(p.Vertices, trace.Vertex{StationM: x, DepthM: 1, Depth95M: 0.1, Horizontal95M: band})
 	}
-	got := stated(lineOf(p, finding.BleedOver{FromM: 11.5, ToM: 43.5, Grade: trace.GradeWatch}), lineErrors{}, frameDoubt{})
+	got := stated(lineOf(p, finding.BleedOver{FromM: 11.5, ToM: 43.5, Grade: trace.GradeWatch}), lineErrors{}, framedoubt.Doubt{})
 	if len(got) != 3 || !strings.HasPrefix(got[0], "0.0 m to 10.0 m: position within 10.0 cm") || !strings.HasPrefix(got[1], "45.0 m to 60.0 m: position within 30.0 cm") {
 		t.Errorf("%q", got)
 	}
-	if got := stated(lineOf(p), lineErrors{}, frameDoubt{}); len(got) != 2 || !strings.HasPrefix(got[0], "0.0 m to 60.0 m: position within 30.0 cm") {
+	if got := stated(lineOf(p), lineErrors{}, framedoubt.Doubt{}); len(got) != 2 || !strings.HasPrefix(got[0], "0.0 m to 60.0 m: position within 30.0 cm") {
 		t.Errorf("nothing in doubt: %q", got)
 	}
 }
@@ -284,7 +285,7 @@ func TestStatementsOnTrust(t *testing.T) {
 		l := lineOf(p)
 		l.Setup.Name, l.Readings = c.line, []trace.Reading{c.of}
 		trust := onTrust(&trace.Sheet{Problems: c.problems}, l)
-		got := strings.Join(stated(l, lineErrors{onTrust: trust}, frameDoubt{}), " ")
+		got := strings.Join(stated(l, lineErrors{onTrust: trust}, framedoubt.Doubt{}), " ")
 		if strings.Contains(got, "QL-B1 (") != c.claims || strings.Contains(got, "no class of a standard is claimed") == c.claims {
 			t.Errorf("%s: %q", name, got)
 		}

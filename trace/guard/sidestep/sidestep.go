@@ -34,11 +34,11 @@ const (
 // A step of leastQuickM is one where ofTheStep of it is taken within one stride, between runs
 // straight to quickShare of it: a curve to one side and back takes it stride by stride.
 // Judgement.
+const leastQuickM, ofTheStep, quickShare = 0.3, 0.7, 0.25
+
 // A step that takes longer than QuickStrides parts runs that are slowRuns times as long as the
 // way over: a line that winds goes straight for as long as it takes from bend to bend. Judgement.
 const slowRuns = 2.0
-
-const leastQuickM, ofTheStep, quickShare = 0.3, 0.7, 0.25
 
 // Rule is what makes a lateral step of two runs: how wide it must be, and how straight
 // they.
