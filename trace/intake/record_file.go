@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path"
 	"strings"
 
 	"loamline.example/trace"
@@ -27,10 +28,28 @@ func (l *layerReader) readFile(s *trace.Source, r io.Reader) error {
 	case bytes.HasPrefix(head, []byte{0, 0, 0x27, 0x0a}):
 		return l.readShapefile(s, buf)
 	}
+	if err := l.misnamed(head); err != nil {
+		return err
+	}
 	if l.ref.Layer != "" {
 		return &trace.Problem{File: l.file, Field: "layer", Value: l.ref.Layer, Cause: "the file has no layers", Hint: "take layer out of its [[reference]]: it is for a GeoPackage, or a zip with several Shapefiles"}
 	}
 	return readGeoJSON(l, buf)
+}
+
+// misnamed refuses a file that is called a format of bytes and does not begin as one: what is
+// wrong with its JSON would lead nowhere.
+func (l *layerReader) misnamed(head []byte) error {
+	kind, called := map[string]string{".shp": "Shapefile", ".gpkg": "GeoPackage", ".zip": "zip"}[strings.ToLower(path.Ext(l.file))]
+	begins := bytes.TrimLeft(bytes.TrimPrefix(head, []byte("\xef\xbb\xbf")), " \t\r\n")
+	if !called || bytes.HasPrefix(begins, []byte("{")) { // GeoJSON under another name is read
+		return nil
+	}
+	is := "does not begin as one"
+	if len(head) == 0 {
+		is = "is empty"
+	}
+	return &trace.Problem{File: l.file, Cause: "the file is called a " + kind + " and " + is, Hint: "copy or export the layer again, all its files together"}
 }
 
 // noJournal refuses a GeoPackage that another program has open with changes which
