@@ -19,7 +19,7 @@ var mayImport = map[string][]string{
 	"trace":                    {"geo"},
 	"trace/finding":            {"geo", "trace"},
 	"trace/advice":             {"trace", "trace/finding"},
-	"trace/closelines":         {"trace", "trace/finding"},
+	"trace/closelines":         {"geo", "trace", "trace/finding"},
 	"trace/framedoubt":         {"geo", "trace", "trace/remark"},
 	"trace/setting":            {"geo", "trace"},
 	"trace/walkorder":          {"geo", "trace"},

@@ -10,6 +10,7 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
 )
 
@@ -164,7 +165,7 @@ func listFindings(s *trace.Sheet, i int) []listedFinding {
 		if j.Role == finding.RoleBleedOver {
 			mark += " " + j.Grade
 		}
-		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes(), f})
+		out = append(out, listedFinding{i, k, f.OnLine(), mark, j.Title, j.Words, f.NeedsEyes() || advice.Undecided(f), f})
 	}
 	return out
 }

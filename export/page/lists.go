@@ -112,7 +112,7 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p.Ground = len(s.Background) > 0
 	p.Origins = bothLists(s.Job.Units, func(u geo.Units) []string { return sentences(pageOrigins(u, s)) })
 	p.explain(s)
-	for _, c := range closelines.Find(s) {
+	for _, c := range append(closelines.Find(s), closelines.Records(s)...) {
 		p.Close = append(p.Close, bothWays(s.Job.Units, func(u geo.Units) string { return words.CloseWords(u, c) }))
 	}
 	p.TryNext = bothSentences(s, s.TryNext())

@@ -316,6 +316,11 @@ func TestChecksToBeMadeAgainAreListed(t *testing.T) {
 	if len(p.Advice) != len(s.Advice)+1 || last.No != len(p.Advice) || last.Words.Metric != "W-1: Lift check is inconclusive, at 3.0 m. It could not tell." || !last.Shown || last.Finding != len(s.Lines[0].Findings)-1 {
 		t.Errorf("%+v", p.Advice)
 	}
+	for _, f := range p.Findings {
+		if f.finding == trace.Finding(again) && !f.Asks {
+			t.Error("a check that could tell nothing stands among those without a sign of trouble")
+		}
+	}
 }
 
 // Without a ticket the page says so before all, and not the name of a file as if it were

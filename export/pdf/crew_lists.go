@@ -200,9 +200,9 @@ func (n *crewWriter) widths() {
 			if z.NoWidth() {
 				continue
 			}
-			row := []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), z.Width(u, z.RightM), z.Width(u, z.LeftM)}
+			row := []string{name + ", " + words.Range(n.u, z.FromM, z.ToM), z.Width(u, z.LeftM), z.Width(u, z.RightM)}
 			if frame.DoubtM > 0 && !frame.DoubtOpen() {
-				row = append(row, words.FromMap(u, l.Caution, z.RightM), words.FromMap(u, l.Caution, z.LeftM))
+				row = append(row, words.FromMap(u, l.Caution, z.LeftM), words.FromMap(u, l.Caution, z.RightM))
 			}
 			if farther = farther || z.Farther; z.Farther {
 				for k := 1; k < len(row); k++ {
@@ -227,7 +227,7 @@ func (n *crewWriter) widths() {
 	if farther {
 		said(words.NoBound)
 	}
-	switch heads := []string{"line, from and to", "right", "left"}; {
+	switch heads := []string{"line, from and to", "left", "right"}; {
 	case len(rows) == 0:
 		return
 	case frame.DoubtOpen():
@@ -235,7 +235,7 @@ func (n *crewWriter) widths() {
 		n.table(heads, rows, again)
 	case frame.DoubtM > 0:
 		said("“map”: from this map, with its possible datum error added.")
-		n.table(append(heads, "map, right", "map, left"), rows, again)
+		n.table(append(heads, "map, left", "map, right"), rows, again)
 	default:
 		n.table(heads, rows, again)
 	}

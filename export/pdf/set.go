@@ -126,7 +126,7 @@ func newSheetSet(s *trace.Sheet, opt Options) (*sheetSet, error) {
 		set.addLine(&s.Lines[i])
 	}
 	set.numberFindings()
-	set.close = closelines.Find(s)
+	set.close = append(closelines.Find(s), closelines.Records(s)...)
 	set.choosePaper(opt)
 	return set, nil
 }

@@ -57,6 +57,8 @@ var spanishAdvice = []pair{
 	{"From {m} to {m2} the trace may follow another line instead of its own line, or the line has an offset made with fittings there",
 		"De {m} a {m2} el rastreo puede seguir a otra línea en vez de la suya, o la línea tiene ahí un desvío hecho con accesorios"},
 	{"From {m} to {m2}: {say}", "De {m} a {m2}: {say}"},
+	{"{name}, {m} to {m2}: {name2} is on record, not located, {m3} beside it at {m4}: no machine between them",
+		"{name}, {m} a {m2}: {name2} consta en los registros, sin localizar, a {m3} de ella en {m4}: no use máquina entre ellas"},
 	{"{name}, {m} to {m2}: {name2} runs close, drawn {m3} apart at {m4}; their zones touch: no machine between them",
 		"{name}, {m} a {m2}: {name2} corre cerca, {m3} de una línea dibujada a la otra en {m4}; sus zonas se tocan: no use máquina entre ellas"},
 	{"Find {name} again: connect to it alone, trace on from {m} and see which way it goes", "Localice {name} de nuevo: que el localizador conecte el transmisor solo a esa línea, siga rastreando desde {m} y vea por dónde va"},

@@ -106,7 +106,7 @@ var spanishPage = []pair{
 	{"Reading used (bar), reading set aside (cross)", "Lectura usada (barra), lectura apartada (cruz)"},
 	{"Direction of travel: left and right are seen this way", "Sentido de avance: izquierda y derecha se ven así"},
 	{"Lines cross or come close", "Líneas que se cruzan o se acercan"},
-	{"Check made in the field; filled where it failed", "Comprobación hecha en campo; rellena donde falló"},
+	{"Check made in the field; filled where it failed or could not tell", "Comprobación hecha en campo; rellena donde falló o no pudo indicar nada"},
 	{"Lines close", "Líneas cercanas"},
 	{"No machine within (caution zone, from the paint, looking in the direction of travel)", "No use máquina a menos de (zona de precaución, desde la marca de pintura, mirando en el sentido de avance)"},
 	{"Where the positions, the zones and the files come from", "De dónde vienen las posiciones, las zonas y los archivos"},

@@ -12,10 +12,17 @@ func ToRepeat(s *trace.Sheet) []finding.FieldCheck {
 	var out []finding.FieldCheck
 	for i := range s.Lines {
 		for _, f := range s.Lines[i].Findings {
-			if c, ok := f.(finding.FieldCheck); ok && c.Outcome == trace.OutcomeInconclusive {
-				out = append(out, c)
+			if Undecided(f) {
+				out = append(out, f.(finding.FieldCheck))
 			}
 		}
 	}
 	return out
+}
+
+// Undecided reports whether a finding is a check that could tell nothing: it is neither a sign
+// of trouble nor one that there is none.
+func Undecided(f trace.Finding) bool {
+	c, ok := f.(finding.FieldCheck)
+	return ok && c.Outcome == trace.OutcomeInconclusive
 }

@@ -1,5 +1,5 @@
-// Package closelines finds where traced lines of a sheet run so close that no machine has
-// room between them.
+// Package closelines finds where traced lines of a sheet run so close to each other, or to a
+// line on record that was not traced, that no machine has room between them.
 package closelines
 
 import (
@@ -9,6 +9,7 @@ import (
 
 	"github.com/tidwall/rtree"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 )
@@ -20,6 +21,7 @@ type Pair struct {
 	FromM, ToM  float64 // on Line
 	LeastM      float64 // between the two marks
 	AtM         float64 // where that is, on Line
+	OnRecord    bool    // Other is drawn by a record alone, and its zone is that of the rule
 }
 
 // closeSpareM is how far beside each other two zones may end and still leave no room
@@ -68,23 +70,28 @@ func aboutCrossing(l *trace.Line, c Pair) bool {
 }
 
 func closeStretches(a, b *trace.Line) []Pair {
-	path := b.Centerline.Polyline()
+	reachA, reachB := widths(a.Reach), widths(b.Reach)
+	return alongside(a, b.Centerline.Polyline(), Pair{Line: a.Setup.Name, Other: b.Setup.Name}, func(stationM float64, on geo.Foot) bool {
+		return math.Abs(on.OffsetM) <= reachA.at(stationM)+reachB.at(on.StationM)+closeSpareM
+	})
+}
+
+// alongside finds the stretches of a line on which a path is close to it.
+func alongside(a *trace.Line, path geo.Polyline, as Pair, isClose func(stationM float64, on geo.Foot) bool) []Pair {
 	index := path.Index()
 	var out []Pair
-	open := false
-	reachA, reachB := widths(a.Reach), widths(b.Reach)
 	for _, p := range a.Centerline.Parts {
-		open = false
+		open := false
 		for _, v := range p.Vertices {
 			f := index.Nearest(v.Pos)
 			d := math.Abs(f.OffsetM)
-			if d > reachA.at(v.StationM)+reachB.at(f.StationM)+closeSpareM {
+			if !isClose(v.StationM, f) {
 				open = false
 				continue
 			}
 			if !open {
-				out = append(out, Pair{Line: a.Setup.Name, Other: b.Setup.Name, FromM: v.StationM, ToM: v.StationM, LeastM: d, AtM: v.StationM})
-				open = true
+				as.FromM, as.ToM, as.LeastM, as.AtM = v.StationM, v.StationM, d, v.StationM
+				out, open = append(out, as), true
 			}
 			c := &out[len(out)-1]
 			c.ToM = v.StationM

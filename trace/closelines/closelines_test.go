@@ -49,3 +49,30 @@ func TestCloseBecauseTheyCross(t *testing.T) {
 		}
 	}
 }
+
+// A record that runs beside a line, out of its zone of 0.5 m and with less than 0.3 m between
+// that and its own of 0.46 m, leaves no room; one that the zone holds, one that has room and
+// one that only ends there are not told.
+func TestRecordsThatLeaveNoRoom(t *testing.T) {
+	for _, c := range []struct {
+		apartM, lengthM float64
+		want            bool
+	}{{0.2, 20, false}, {0.33, 20, false}, {0.35, 20, true}, {1.25, 20, true}, {1.27, 20, false}, {0.9, 4, true}, {0.9, 2, false}} {
+		a := line("A", 0, 20)
+		a.Tolerance.HalfWidthM = 0.46
+		s := &trace.Sheet{Lines: []trace.Line{a}, Records: []trace.Record{{Name: "R", Path: []geo.XY{{X: 0, Y: c.apartM}, {X: c.lengthM, Y: c.apartM}}}, {Name: "none"}}}
+		if c.lengthM < 20 { // it comes from far off and ends there
+			s.Records[0].Path = append(s.Records[0].Path, geo.XY{X: c.lengthM, Y: 40})
+		}
+		if got := Records(&trace.Sheet{Lines: append(s.Lines, line("B", c.apartM, 40)), Records: s.Records}); len(got) > 0 {
+			t.Errorf("a line was traced there: %+v", got)
+		}
+		got := Records(s)
+		if (len(got) == 1) != c.want {
+			t.Errorf("%g m apart over %g m: %+v", c.apartM, c.lengthM, got)
+		}
+		if c.want && (got[0].Line != "A" || got[0].Other != "R" || !got[0].OnRecord || got[0].ToM-got[0].FromM < 3 || math.Abs(got[0].LeastM-c.apartM) > 1e-9) {
+			t.Errorf("%g m apart over %g m: %+v", c.apartM, c.lengthM, got)
+		}
+	}
+}
