@@ -146,6 +146,7 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *he
 	if err != nil {
 		return err
 	}
+	s.Inputs[len(s.Inputs)-1].DepthHeader = t.headerOf("depth")
 	warnings, err := checkFeet(f.Name, s.Job, t.Columns, t.Readings)
 	if err != nil {
 		return err
@@ -162,6 +163,16 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *he
 	s.Unreadable += t.Unreadable
 	s.Problems = append(s.Problems, t.Problems...)
 	return nil
+}
+
+// headerOf is the header of the column that gives a field, "" for none.
+func (t *Table) headerOf(field string) string {
+	for _, c := range t.Columns {
+		if columns[c.Name].field == field {
+			return c.Header
+		}
+	}
+	return ""
 }
 
 // addRecords reads one reference layer into the source.
