@@ -53,7 +53,7 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 		}
 		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "a job file is TOML: key = value, texts in quotes"}
 	}
-	f := jobFile{name: name, places: keyPlaces(text), job: &job}
+	f := jobFile{name: name, places: keyPlaces(text), doc: doc, job: &job}
 	if err := f.fill(doc); err != nil {
 		return job, err
 	}
@@ -70,6 +70,7 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 type jobFile struct {
 	name   string
 	places map[string]filePlace // by key path
+	doc    map[string]any
 	job    *trace.Job
 }
 
@@ -275,7 +276,7 @@ func (f *jobFile) problem(key, cause, hint string) *trace.Problem {
 	for path := parent(key); at.line == 0 && path != ""; path = parent(path) {
 		at = f.places[path]
 	}
-	return &trace.Problem{File: f.name, Row: at.line, Column: at.column, Field: key, Cause: cause, Hint: hint}
+	return &trace.Problem{File: f.name, Row: at.line, Column: at.column, Field: key, Place: f.entry(key), Cause: cause, Hint: hint}
 }
 
 func join(path, key string) string {

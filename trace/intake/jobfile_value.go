@@ -99,7 +99,7 @@ func utility(to *trace.Utility) func(any) error {
 			}
 			names = append(names, string(u))
 		}
-		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s", v, strings.Join(names, ", "))
+		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s%s", v, strings.Join(names, ", "), nearestIs(v, names))
 	}
 }
 
@@ -108,7 +108,8 @@ func hookup(to *trace.Hookup) func(any) error {
 		var r trace.Reading
 		s, _ := v.(string)
 		if setHookup(&r, s) != nil {
-			return fmt.Errorf("%v is not a hookup: use one of direct, clamp, induction, passive", v)
+			right := []string{string(trace.HookupDirect), string(trace.HookupClamp), string(trace.HookupInduction), string(trace.HookupPassive)}
+			return fmt.Errorf("%v is not a hookup: use one of %s%s", v, strings.Join(right, ", "), nearestIs(v, right))
 		}
 		*to = r.Hookup
 		return nil
