@@ -48,6 +48,8 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 				Hint: "a job file is TOML: key = value, texts in quotes"}
 			if cause, hint := typed(text, row, column); cause != "" {
 				p.Cause, p.Hint = cause, hint
+			} else if key, value, at := dayAt(text, row); key != "" {
+				p.Column, p.Field, p.Cause, p.Hint = at, key, value+" is no day of the calendar", writeDay
 			}
 			return job, p
 		}

@@ -61,7 +61,7 @@ func day(to *string) func(any) error {
 			*to = d.Format(time.DateOnly)
 		case string:
 			if _, err := time.Parse(time.DateOnly, d); err != nil {
-				return fmt.Errorf("%q is not a day: write 2026-05-12", d)
+				return fmt.Errorf("%q is not a day: "+writeDay, d)
 			}
 			*to = d
 		default:
