@@ -11,6 +11,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/spelling"
 )
 
 // maxUnknownColumns is how many unknown columns of a file are told one by one.
@@ -91,7 +92,7 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 				continue // one map serves several files, and this one needs none
 			}
 			hint := "the file has " + quoteAll(headers)
-			if near := nearest(theirs, headers); near != "" {
+			if near := spelling.Nearest(theirs, headers); near != "" {
 				hint = fmt.Sprintf("the nearest header is %q", near)
 			}
 			return nil, &trace.Problem{File: t.name, Row: t.rec.line, Field: ours, Value: theirs,
@@ -271,8 +272,8 @@ func unknownHint(header string) string {
 	if units := unitNames(h); len(units) > 0 {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
-	near := nearest(h, ColumnNames())
-	if most := max(1, len(h)/4); near != "" && editDistance(h, near) > most {
+	near := spelling.Nearest(h, ColumnNames())
+	if most := max(1, len(h)/4); near != "" && spelling.Distance(h, near) > most {
 		near = "" // a word of another language is as near to some name by chance
 	}
 	g, ok := guessColumn(header)

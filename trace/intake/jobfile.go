@@ -13,6 +13,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/spelling"
 )
 
 // maxJobBytes bounds a job file; a real one has some dozen lines.
@@ -166,7 +167,7 @@ func keyHint(key string, known []string) string {
 	if len(units) > 0 {
 		return "its unit is missing: write " + strings.Join(units, ", ")
 	}
-	if near := nearest(key, known); near != "" {
+	if near := spelling.Nearest(key, known); near != "" {
 		return fmt.Sprintf("the nearest right key is %q", near)
 	}
 	return "known keys here: " + strings.Join(known, ", ")

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"loamline.example/trace"
+	"loamline.example/trace/spelling"
 )
 
 // entry names a key of a table in a list as people do, by the entry's own name or as they
@@ -63,7 +64,7 @@ func ordinal(n int) string {
 // nearestIs ends a list of the right values with the one that a wrong value is nearest to.
 func nearestIs(v any, right []string) string {
 	s, _ := v.(string)
-	if near := nearest(strings.TrimSpace(s), right); s != "" && near != "" {
+	if near := spelling.Nearest(strings.TrimSpace(s), right); s != "" && near != "" {
 		return fmt.Sprintf("; the nearest is %q", near)
 	}
 	return ""

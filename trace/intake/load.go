@@ -93,8 +93,26 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 		if err := fingerprint(&src, *opt.JobInput, trace.InputJobFile, func(io.Reader) error { return nil }); err != nil {
 			return src, err
 		}
+		src.LinePlaces = linePlaces(src.Job, *opt.JobInput)
 	}
 	return src, nil
+}
+
+// linePlaces finds where a job file names the lines of a job; none where it has others.
+func linePlaces(job trace.Job, file File) []trace.FilePlace {
+	if len(job.Lines) == 0 {
+		return nil
+	}
+	places := jobPlaces(file)
+	out := make([]trace.FilePlace, len(job.Lines))
+	for i := range out {
+		at, ok := places[fmt.Sprintf("line.%d.name", i)]
+		if !ok {
+			return nil
+		}
+		out[i] = trace.FilePlace{Row: at.line, Column: at.column}
+	}
+	return out
 }
 
 // fingerprint reads a file through f to its end and lists it with its SHA-256.

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"loamline.example/trace/remark"
+	"loamline.example/trace/spelling"
 )
 
 // guess is which column of ours an unknown header is likely meant for.
@@ -40,7 +41,7 @@ func guessColumn(header string) (guess, bool) {
 	}
 	best, bestDistance := "", most+1
 	for _, n := range ColumnNames() {
-		if d := editDistance(h, n); len(n) > 3 && h != "" && h[0] == n[0] && d < bestDistance {
+		if d := spelling.Distance(h, n); len(n) > 3 && h != "" && h[0] == n[0] && d < bestDistance {
 			best, bestDistance = n, d
 		}
 	}
