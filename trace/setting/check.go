@@ -97,11 +97,7 @@ func checkFrame(j trace.Job) error {
 		return wrap("crs", err)
 	}
 	if j.OutputCRS != "" {
-		c, err := geo.LookupCRS(j.OutputCRS)
-		if err == nil {
-			err = c.Writable()
-		}
-		if err != nil {
+		if _, err := geo.LookupOutputCRS(j.OutputCRS); err != nil {
 			return wrap("output.crs", err)
 		}
 	}
