@@ -1,6 +1,7 @@
 package geo
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -124,6 +125,25 @@ func (c CRS) Writable() error {
 		return fmt.Errorf("EPSG:3857 (Web Mercator) is only read, never written: its metres are stretched by 1/cos(latitude), so that lengths and zones would be wrong; take a UTM or State Plane system, or EPSG:4326")
 	}
 	return nil
+}
+
+// notConverted is that a system cannot be used, and what to do about positions in it.
+type notConverted struct{ cause, positions string }
+
+func (e *notConverted) Error() string { return e.cause + "; " + e.positions }
+
+// LookupOutputCRS finds a system, as LookupCRS does, in which coordinates are to be
+// written: its error says what to do about an output, which no position is in yet.
+func LookupOutputCRS(name string) (CRS, error) {
+	c, err := LookupCRS(name)
+	var not *notConverted
+	switch {
+	case errors.As(err, &not):
+		return c, fmt.Errorf("%s; name another system, or leave it out for WGS 84", not.cause)
+	case err != nil:
+		return c, err
+	}
+	return c, c.Writable()
 }
 
 // Project converts a position of the system's own frame to easting and northing

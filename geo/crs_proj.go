@@ -23,7 +23,7 @@ func otherCRS(code int) (CRS, error) {
 	}
 	c := CRS{Code: code, Name: id, Datum: "WGS84", Unit: projUnit(pj), area: Area{-180, -90, 180, 90, "not known here"}, projection: projGrid{pj, 1}}
 	if c.UnitM = unitM[c.Unit]; c.UnitM == 0 {
-		return CRS{}, fmt.Errorf("%s is converted by PROJ, but not between metres or feet and WGS 84: give the positions in EPSG:4326 or in a projected system", id)
+		return CRS{}, &notConverted{fmt.Sprintf("%s is converted by PROJ, but not between metres or feet and WGS 84", id), "give the positions in EPSG:4326 or in a projected system"}
 	}
 	c.projection = projGrid{pj, c.UnitM}
 	c.joined = "Coordinates of " + id + " were converted to WGS 84 by the PROJ library with the transformation that it thinks best; how good that is depends on the grids installed with it, and is not known here."

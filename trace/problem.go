@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 )
@@ -13,6 +14,7 @@ type Problem struct {
 	Row    int    // line of the file, from 1; 0 where the whole file is meant
 	Column int    // character in the line, from 1; 0 where unknown
 	Field  string // column or key name, where one is meant
+	Place  string // the same as people name it, where a list counts from 0; empty: Field says it
 	Value  string // the text found, cut to a readable length
 	Cause  string // what is wrong
 	Remark Remark // the same, where it has figures for people: export/words.Problems makes the cause of it
@@ -35,8 +37,8 @@ func (p *Problem) Error() string {
 		}
 		b.WriteString(": ")
 	}
-	if p.Field != "" {
-		fmt.Fprintf(&b, "%s: ", p.Field)
+	if place := cmp.Or(p.Place, p.Field); place != "" {
+		fmt.Fprintf(&b, "%s: ", place)
 	}
 	b.WriteString(p.Cause)
 	if p.Value != "" {

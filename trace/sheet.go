@@ -72,6 +72,9 @@ type Input struct {
 	Name   string // base name, never a path
 	SHA256 string // of its bytes, lower-case hexadecimal
 	Kind   InputKind
+	// DepthHeader is the header of the column that a readings table has its depths in,
+	// for messages; "" for none.
+	DepthHeader string
 }
 
 // InputKind is what a file is to a job.

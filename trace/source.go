@@ -15,6 +15,7 @@ type Source struct {
 	Readings   []Reading // Build keeps and reorders them
 	Unreadable int       // rows that no Reading stands for
 	Problems   []Problem
+	LinePlaces []FilePlace // where the job file names each of Job.Lines; empty where that is not known
 	Records    []GeoRecord
 	Underlay   *GeoPicture // nil for none
 	// Nearby, if set, returns lines known from elsewhere that come near some
@@ -22,3 +23,6 @@ type Source struct {
 	Nearby   func(ctx context.Context, plane geo.Plane, places []geo.XY) ([]Record, error)
 	Progress func(done, total int) // called after each line, if set; may come from any goroutine
 }
+
+// FilePlace is a line and a character of a file, from 1.
+type FilePlace struct{ Row, Column int }

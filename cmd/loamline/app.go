@@ -10,7 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"loamline.example/trace/intake"
+	"loamline.example/trace/spelling"
 )
 
 // version is what every output carries. Releases set it with -ldflags.
@@ -79,7 +79,7 @@ func noCommand(app *cli.App, name string) error {
 	for _, c := range app.VisibleCommands() {
 		names = append(names, c.Name)
 	}
-	return usagef("there is no command %q%s", name, didYouMean("", intake.Nearest(name, names)))
+	return usagef("there is no command %q%s", name, didYouMean("", spelling.Nearest(name, names)))
 }
 
 func didYouMean(dashes, near string) string {
@@ -112,7 +112,7 @@ func asUsageError(c *cli.Context, err error, _ bool) error {
 	for _, f := range c.Command.Flags {
 		names = append(names, f.Names()...)
 	}
-	return usagef("there is no flag --%s%s", name, didYouMean("--", intake.Nearest(name, names)))
+	return usagef("there is no flag --%s%s", name, didYouMean("--", spelling.Nearest(name, names)))
 }
 
 // flagsFirst moves a command's flags before its file names, for people write

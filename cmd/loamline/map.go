@@ -67,13 +67,13 @@ func mapCommand(std streams) *cli.Command {
 			if err != nil {
 				return err
 			}
-			return runMap(c.Context, mapOptions{
+			return asGiven(c, runMap(c.Context, mapOptions{
 				traces: c.Args().Slice(), jobFile: c.String("job"), outDir: c.String("out"),
 				write: splitList(c.StringSlice("write")), references: references,
 				gnssLogs: c.StringSlice("gnss-log"), underlay: c.String("underlay"), archive: c.String("archive"), strict: c.Bool("strict"), quiet: c.Bool("quiet"), verbose: c.Bool("verbose"),
 				override: func(j *trace.Job) error { return applyJobFlags(c, j) },
 				formats:  func() (export.JobOptions, error) { return formatOptions(c) },
-			}, std)
+			}, std))
 		},
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -86,9 +87,26 @@ func applyJobFlags(c *cli.Context, j *trace.Job) error {
 	}
 	applyUnderlayFlags(c, j)
 	if err := setting.Check(*j); err != nil {
-		return usageError{err}
+		return usageError{asGiven(c, err)}
 	}
 	return nil
+}
+
+// settingFlags are the flags that give settings of the job file, by its keys.
+var settingFlags = map[string]string{"job_id": "job-id", "ticket": "ticket", "date": "date", "units": "units", "language": "language", "crs": "crs", "output.crs": "output-crs", "datum": "datum",
+	"epoch": "epoch", "gnss_offset_s": "gnss-offset", "antenna_gap_m": "antenna-gap", "output.sheets": "sheets", "output.page_url": "page-url",
+	"tolerance.half_width": "half-width", "tolerance.rule": "rule", "tolerance.measured_from": "measured-from"}
+
+// asGiven names the flag where what is wrong is a setting that a flag gave.
+func asGiven(c *cli.Context, err error) error {
+	var p *trace.Problem
+	if !errors.As(err, &p) || p.File != "" {
+		return err
+	}
+	if flag := settingFlags[p.Field]; flag != "" && c.IsSet(flag) {
+		p.Place = "--" + flag
+	}
+	return err
 }
 
 // formatHelp lists the further outputs with what each is for.
@@ -127,12 +145,12 @@ func formatOptions(c *cli.Context) (export.JobOptions, error) {
 		return opt, usagef("--scale %g: give the denominator, such as 200 for 1:200", opt.PDF.Scale)
 	}
 	if c.IsSet("gpkg-crs") {
+		if _, err := geo.LookupOutputCRS(c.String("gpkg-crs")); err != nil {
+			return opt, usagef("--gpkg-crs: %w", err)
+		}
 		if opt.GeoPackage.Frame, err = geo.NewFrame(c.String("gpkg-crs"), "", 0); err != nil {
 			return opt, usagef("--gpkg-crs: %w", err)
 		}
-	}
-	if err := opt.GeoPackage.Frame.CRS.Writable(); err != nil {
-		return opt, usagef("--gpkg-crs: %w", err)
 	}
 	if c.IsSet("gpx-every") {
 		if opt.GPXEveryM, err = geo.ParseLength(c.String("gpx-every")); err != nil {

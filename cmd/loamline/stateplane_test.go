@@ -181,7 +181,7 @@ func TestOutputSystemOfAnotherPlace(t *testing.T) {
 	if err := os.WriteFile(csv, []byte("line,lat,lon,fix\nW-1,44.1,-71.5,4\nW-1,44.1,-71.4999,4\nW-1,44.1,-71.4998,4\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	for flag, want := range map[string]string{"--output-crs": "California", "--gpkg-crs": "California"} {
+	for flag, want := range map[string]string{"--output-crs": "--output-crs: this system (NAD83 / California", "--gpkg-crs": "--gpkg-crs: this system (NAD83 / California"} {
 		var out, errs bytes.Buffer
 		status := run(context.Background(), []string{"loamline", "map", csv, "--out", filepath.Join(dir, "out"), "--write", "gpkg", flag, "EPSG:2229"}, streams{in: strings.NewReader(""), out: &out, err: &errs})
 		if status == statusOK || !strings.Contains(errs.String(), want) || !strings.Contains(errs.String(), "latitude 44.1000") {

@@ -3,6 +3,7 @@ package tongue
 // spanishChecks are the checks made in the field, and those that could not be made.
 var spanishChecks = []pair{
 	{"depth against its trend along the line (no depth column)", "la profundidad frente a su tendencia a lo largo de la línea (sin columna de profundidad)"},
+	{"depth against its trend along the line (fewer than three depths could be used)", "la profundidad frente a su tendencia a lo largo de la línea (se pudieron usar menos de tres profundidades)"},
 	{"current against its trend along the line (no current or signal column)", "la corriente frente a su tendencia a lo largo de la línea (sin columna de corriente ni de señal)"},
 	{"peak against null (no null offset column)", "el pico frente al nulo (sin columna de desplazamiento del nulo)"},
 	{"current direction (no phase column)", "el sentido de la corriente (sin columna de fase)"},
@@ -40,6 +41,7 @@ var spanishChecks = []pair{
 		"La corriente se comprobó en busca de lugares donde sube o baja de golpe; sin una profundidad al lado no se pudo comprobar más"},
 	{"Depth was checked against its trend along the line", "La profundidad se comparó con su tendencia a lo largo de la línea"},
 	{"Depth could not be checked: no depth column", "La profundidad no se pudo comprobar: no hay columna de profundidad"},
+	{"Depth could not be checked: fewer than three depths could be used", "La profundidad no se pudo comprobar: se pudieron usar menos de tres profundidades"},
 	{"Current and signal were checked against their trend along the line", "La corriente y la señal se compararon con su tendencia a lo largo de la línea"},
 	{"The signal was checked against its trend along the line", "La señal se comparó con su tendencia a lo largo de la línea"},
 	{"Current could not be checked: no current above zero", "La corriente no se pudo comprobar: no hay corriente mayor que cero"},

@@ -92,6 +92,7 @@ var spanishProblems = []pair{
 	{"they are set aside; find out how simulator data got into this file before trusting the rest of it", "se apartan; averigüe cómo llegaron datos de simulador a este archivo antes de confiar en el resto"},
 	{"the job file names a line without a reading", "el archivo del trabajo nombra una línea sin ninguna lectura"},
 	{"check the line's name in the trace", "revise el nombre de la línea en el rastreo"},
+	{"check the line's name in the trace; the nearest name there is \"{text}\"", "revise el nombre de la línea en el rastreo; el más parecido allí es \"{text}\""},
 	{"the transmitter lies {n} km from the readings", "el transmisor está a {n} km de las lecturas"},
 	{"check its longitude and latitude; longitude comes first", "revise su longitud y latitud; la longitud va primero"},
 	{"line \"{text}\": its depths are nearly all more than {m}, deeper than the method reads well; the first is {m2}",

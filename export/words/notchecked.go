@@ -12,6 +12,7 @@ import (
 // trade's words.
 var notChecked = map[remark.Check]string{
 	remark.CheckDepth:     "depth against its trend along the line (no depth column)",
+	remark.CheckDepthFew:  "depth against its trend along the line (fewer than three depths could be used)",
 	remark.CheckCurrent:   "current against its trend along the line (no current or signal column)",
 	remark.CheckNoCurrent: "current against its trend along the line (no current above zero)",
 	remark.CheckNull:      "peak against null (no null offset column)",

@@ -75,6 +75,9 @@ func contradicted(u geo.Units, r trace.Remark) (what, ask string) {
 
 const notRead = ". The line may lie shallower or deeper there: find out before digging."
 
+// rightUnit is what to do about depths in another unit than their header says.
+const rightUnit = "If so, correct the unit in the header, as in depth_cm, and make the map again; if not, find out before digging."
+
 const wrongByFactor = ": the depths drawn may be wrong by that factor. Find out before digging."
 
 // wrongSeveralTimes says which way depths may be wrong that suppose antennas closer

@@ -200,7 +200,11 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("%d of %d readings have no usable position (line %d of the table: %s). The line is drawn without them: correct the table and make the map again, or find the line there before digging.",
 			r.N, r.Of, r.Row, Remark(u, r.Why)), true
 	case remark.DepthsTooDeep:
-		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if they were in another unit. Find out before digging.", r.N, r.Of, u.Short(r.DeepestM)), true
+		where := "they"
+		if r.Header != "" {
+			where = fmt.Sprintf("those of the column %q of %s", r.Header, r.Table)
+		}
+		return fmt.Sprintf("%d of %d depths are more than a receiver can read (up to %s) and were left out, as if %s were in another unit. %s", r.N, r.Of, u.Short(r.DeepestM), where, rightUnit), true
 	case remark.RowsWithTwoPositions:
 		return fmt.Sprintf("%s had two positions that lie apart, and were set aside; the others may have the same fault too small to see. Ask which columns are right, and measure from the paint.",
 			several(r.N, "row", "rows")), true

@@ -52,6 +52,7 @@ const throughAir = ", as a transmitter's own field through the air would show. M
 // that could not be.
 var checks = map[remark.Check]struct{ made, what, notMade string }{
 	remark.CheckDepth:        {"Depth was checked against its trend along the line.", "Depth", "checked: no depth column."},
+	remark.CheckDepthFew:     {"", "Depth", "checked: fewer than three depths could be used."},
 	remark.CheckCurrent:      {"Current and signal were checked against their trend along the line.", "Current", "checked: no current or signal column."},
 	remark.CheckCurrentAlone: {"Current was checked for places where it rises or falls at once; without a depth beside it no more could be.", "Current", "checked: no current column."},
 	remark.CheckSignal:       {"The signal was checked against its trend along the line.", "Signal", "checked: no signal column."},

@@ -106,7 +106,7 @@ func implausible(u geo.Units, r trace.Remark) (what, ask string) {
 		return fmt.Sprintf("%d of %d null offsets are %s, which a receiver writes for none, and were left out", r.N, r.Of, u.Short(r.ShownM)), ""
 	case remark.DepthsTooShallow:
 		return fmt.Sprintf("the depths are mostly about %s, less than any line lies deep", u.Fine(r.AboutM)),
-			", as if they were in another unit, and were left out. Find out before digging."
+			", as if they were in another unit, and were left out. " + rightUnit
 	}
 	return "", ""
 }

@@ -1,6 +1,8 @@
 package bleed
 
 import (
+	"slices"
+
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
@@ -15,7 +17,11 @@ func (c *columns) notes() []trace.Remark {
 			out = append(out, remark.NotChecked{Check: check})
 		}
 	}
-	say(c.hasD, remark.CheckDepth)
+	if !c.hasD && c.depthsRead() {
+		say(false, remark.CheckDepthFew)
+	} else {
+		say(c.hasD, remark.CheckDepth)
+	}
 	if c.lnI != nil {
 		say(true, remark.CheckCurrentAlone)
 	} else if c.hasS && c.currentsNone() {
@@ -37,6 +43,12 @@ func (c *columns) notes() []trace.Remark {
 		out = append(out, remark.NotChecked{Check: remark.CheckAntennas})
 	}
 	return out
+}
+
+// depthsRead reports whether there are depths at all, those that were left out among them:
+// that too few could be used is then not for want of a column.
+func (c *columns) depthsRead() bool {
+	return slices.ContainsFunc(c.rd, func(r reading) bool { return r.DepthDropped || trace.Known(r.DepthM) })
 }
 
 // currentsNone reports whether currents were read and none of them is above zero: nothing

@@ -9,6 +9,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/spelling"
 )
 
 // errNotMapped marks the refusal of a table that lacks a header of the column map.
@@ -20,14 +21,14 @@ func mappedAt(err error, job *File) error {
 	if !errors.Is(err, errNotMapped) || !errors.As(err, &p) || job == nil {
 		return err
 	}
-	if at, ok := columnPlaces(*job)["columns."+p.Field]; ok {
+	if at, ok := jobPlaces(*job)["columns."+p.Field]; ok {
 		p.Hint += fmt.Sprintf("; it is named at %s:%d:%d", job.Name, at.line, at.column)
 	}
 	return err
 }
 
-// columnPlaces finds where the keys of a job file stand; none where it cannot be read.
-func columnPlaces(job File) map[string]filePlace {
+// jobPlaces finds where the keys of a job file stand; none where it cannot be read.
+func jobPlaces(job File) map[string]filePlace {
 	r, err := job.Open()
 	if err != nil {
 		return nil
@@ -75,13 +76,13 @@ func (m *headersMet) tellUnmet(s *trace.Source, job *File) {
 			continue
 		}
 		if places == nil {
-			places = columnPlaces(*job)
+			places = jobPlaces(*job)
 		}
 		at := places["columns."+ours]
 		p := trace.Problem{File: job.Name, Row: at.line, Column: at.column, Field: "columns." + ours, Value: trace.Shorten(header), Warn: true,
 			Cause: "no table has a column with this header; the table's own column " + ours + " was read in its place",
 			Hint:  "correct the header, or take the line out of the job file"}
-		if near := nearest(header, m.headers); near != "" {
+		if near := spelling.Nearest(header, m.headers); near != "" {
 			p.Hint = fmt.Sprintf("the nearest header is %q", trace.Shorten(near))
 			p.Check = remark.ColumnUnmet{Job: job.Name, Header: header, Column: ours, Near: near}
 		}

@@ -11,6 +11,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/spelling"
 )
 
 // maxUnknownColumns is how many unknown columns of a file are told one by one.
@@ -91,7 +92,7 @@ func (t *tableReader) match(headers []string, seen map[string]int) ([]string, er
 				continue // one map serves several files, and this one needs none
 			}
 			hint := "the file has " + quoteAll(headers)
-			if near := nearest(theirs, headers); near != "" {
+			if near := spelling.Nearest(theirs, headers); near != "" {
 				hint = fmt.Sprintf("the nearest header is %q", near)
 			}
 			return nil, &trace.Problem{File: t.name, Row: t.rec.line, Field: ours, Value: theirs,
@@ -171,7 +172,7 @@ func (t *tableReader) needPosition() error {
 	if t.opt.WithoutPosition {
 		p.Cause = "there is neither a position nor a column time by which the GNSS log could give one; the file has " + quoteAll(headers)
 		p.Hint = "name the column of the times in the job file under [columns]"
-	} else if hint := positionHint(headers); hint != "" {
+	} else if hint := t.positionHint(has); hint != "" {
 		p.Hint = hint
 	}
 	if line := t.headerBelow(); line > 0 {
@@ -189,21 +190,35 @@ var positionWords = map[string][]string{
 	"lon": {"longitude", "longitud", "long", "lng", "gps longitude", "wgs84 longitude"},
 }
 
-// positionHint says which headers are likely meant for the position, or that the header
-// row is missing; empty where neither can be told.
-func positionHint(headers []string) string {
-	var named []string
-	for _, ours := range [...]string{"lat", "lon"} {
-		for _, h := range headers {
-			plain := strings.Join(strings.FieldsFunc(strings.ToLower(h), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ")
-			if slices.Contains(positionWords[ours], plain) {
-				named = append(named, fmt.Sprintf("%s = %q", ours, h))
-				break
+// positionHint says which headers are likely meant for what is missing of the position,
+// or that the header row is missing; empty where neither can be told.
+func (t *tableReader) positionHint(has func(field string) bool) string {
+	missing := []string{"lat", "lon"}
+	switch {
+	case has("lat"):
+		missing = missing[1:]
+	case has("lon"):
+		missing = missing[:1]
+	case has("east"):
+		missing = []string{"north_m"}
+	case has("north"):
+		missing = []string{"east_m"}
+	}
+	var headers, named []string
+	for _, c := range t.table.Columns {
+		if headers = append(headers, c.Header); c.Name == "" && len(named) < len(missing) {
+			if at := slices.IndexFunc(missing, func(ours string) bool { return meansPosition(c.Header, ours) }); at >= 0 {
+				named = append(named, fmt.Sprintf("%s = %q", missing[at], c.Header))
+				missing[at] = ""
 			}
 		}
 	}
-	if len(named) == 2 {
+	switch {
+	case len(named) == len(missing) && len(named) > 1:
+		slices.Sort(named)
 		return "did you mean these? Then write in the job file, under [columns], " + strings.Join(named, " and ")
+	case len(named) == len(missing):
+		return "did you mean this one? Then rename it, or write in the job file, under [columns], " + named[0]
 	}
 	figures := 0
 	for _, h := range headers {
@@ -215,6 +230,15 @@ func positionHint(headers []string) string {
 		return "the first row looks like a reading: write the header row above it, or take it from the blank table of 'loamline template'"
 	}
 	return ""
+}
+
+// meansPosition reports whether a header is another word for one of ours of the position,
+// or a slip of the finger from it: a letter too many, too few or another, behind the first.
+func meansPosition(header, ours string) bool {
+	plain := strings.Join(strings.FieldsFunc(strings.ToLower(header), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ")
+	return plain != "" && ours != "" && slices.ContainsFunc(append(positionWords[ours], strings.ReplaceAll(ours, "_", " ")), func(word string) bool {
+		return plain == word || plain[0] == word[0] && spelling.Distance(plain, word) == 1
+	})
 }
 
 // headerBelow is the line on which a header stands beneath titles, 0 where none does.
@@ -271,8 +295,8 @@ func unknownHint(header string) string {
 	if units := unitNames(h); len(units) > 0 {
 		return "its unit is missing: name it " + strings.Join(units, ", ")
 	}
-	near := nearest(h, ColumnNames())
-	if most := max(1, len(h)/4); near != "" && editDistance(h, near) > most {
+	near := spelling.Nearest(h, ColumnNames())
+	if most := max(1, len(h)/4); near != "" && spelling.Distance(h, near) > most {
 		near = "" // a word of another language is as near to some name by chance
 	}
 	g, ok := guessColumn(header)

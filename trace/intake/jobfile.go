@@ -13,6 +13,7 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/setting"
+	"loamline.example/trace/spelling"
 )
 
 // maxJobBytes bounds a job file; a real one has some dozen lines.
@@ -48,12 +49,14 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 				Hint: "a job file is TOML: key = value, texts in quotes"}
 			if cause, hint := typed(text, row, column); cause != "" {
 				p.Cause, p.Hint = cause, hint
+			} else if key, value, at := dayAt(text, row); key != "" {
+				p.Column, p.Field, p.Cause, p.Hint = at, key, value+" is no day of the calendar", writeDay
 			}
 			return job, p
 		}
 		return job, &trace.Problem{File: name, Cause: err.Error(), Err: err, Hint: "a job file is TOML: key = value, texts in quotes"}
 	}
-	f := jobFile{name: name, places: keyPlaces(text), job: &job}
+	f := jobFile{name: name, places: keyPlaces(text), doc: doc, job: &job}
 	if err := f.fill(doc); err != nil {
 		return job, err
 	}
@@ -70,6 +73,7 @@ func ReadJobFileOver(job trace.Job, r io.Reader, name string) (trace.Job, error)
 type jobFile struct {
 	name   string
 	places map[string]filePlace // by key path
+	doc    map[string]any
 	job    *trace.Job
 }
 
@@ -163,7 +167,7 @@ func keyHint(key string, known []string) string {
 	if len(units) > 0 {
 		return "its unit is missing: write " + strings.Join(units, ", ")
 	}
-	if near := nearest(key, known); near != "" {
+	if near := spelling.Nearest(key, known); near != "" {
 		return fmt.Sprintf("the nearest right key is %q", near)
 	}
 	return "known keys here: " + strings.Join(known, ", ")
@@ -275,7 +279,7 @@ func (f *jobFile) problem(key, cause, hint string) *trace.Problem {
 	for path := parent(key); at.line == 0 && path != ""; path = parent(path) {
 		at = f.places[path]
 	}
-	return &trace.Problem{File: f.name, Row: at.line, Column: at.column, Field: key, Cause: cause, Hint: hint}
+	return &trace.Problem{File: f.name, Row: at.line, Column: at.column, Field: key, Place: f.entry(key), Cause: cause, Hint: hint}
 }
 
 func join(path, key string) string {

@@ -78,6 +78,6 @@ func oneOf(to *string, words ...string) func(any) error {
 				return nil
 			}
 		}
-		return fmt.Errorf("%v is not known here: use %q or %q", v, words[0], words[1])
+		return fmt.Errorf("%v is not known here: use %q or %q%s", v, words[0], words[1], nearestIs(v, words))
 	}
 }

@@ -3,7 +3,9 @@ package intake
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -62,4 +64,31 @@ func typed(text []byte, row, column int) (cause, hint string) {
 		return "a decimal comma stands in this number", "write numbers with a decimal point, such as 0.4"
 	}
 	return "", ""
+}
+
+// writeDay is what to do about a day that is none.
+const writeDay = "write an existing day as YYYY-MM-DD, such as 2026-05-12"
+
+// dayLine is a key with a day that is written without quotes, in whatever order.
+var dayLine = regexp.MustCompile(`^\s*([A-Za-z0-9_.-]+)\s*=\s*(\d{1,4}([-/.])\d{1,2}[-/.]\d{1,4})(?:[T\s#]|$)`)
+
+// dayAt is the key of a line of a job file, its value and the column where that begins,
+// where it is written as a day and is none: the 31st of a month of thirty days, or one in
+// another order than TOML's. With points between it may be anything, and is a day only
+// under the keys that have one.
+func dayAt(text []byte, row int) (key, value string, column int) {
+	lines := bytes.SplitN(text, []byte{'\n'}, row+1)
+	if row < 1 || len(lines) < row {
+		return "", "", 0
+	}
+	line := string(lines[row-1])
+	m := dayLine.FindStringSubmatchIndex(line)
+	if m == nil {
+		return "", "", 0
+	}
+	key, value = line[m[2]:m[3]], line[m[4]:m[5]]
+	if _, err := time.Parse(time.DateOnly, value); err == nil || line[m[6]] == '.' && key != "date" && key != "valid_until" {
+		return "", "", 0
+	}
+	return key, value, m[4] + 1
 }

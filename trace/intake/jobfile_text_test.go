@@ -50,3 +50,23 @@ func TestJobFilesThatAreNotPlainText(t *testing.T) {
 		}
 	}
 }
+
+// A day that the calendar has not, or in another order, is told with its key and with how
+// to write it.
+func TestDaysThatAreNone(t *testing.T) {
+	for text, want := range map[string]string{
+		"date = 2026-02-31\n":                               "job.toml:1:8: date: 2026-02-31 is no day of the calendar; write an existing day as YYYY-MM-DD, such as 2026-05-12",
+		"ticket = \"a\"\nvalid_until = 2026-06-31 # week\n": "valid_until: 2026-06-31 is no day",
+		"date = 2026-13-01T10:00:00\n":                      "date: 2026-13-01 is no day",
+		"date = 31/02/2026\r\n":                             "date: 31/02/2026 is no day of the calendar; write an existing day",
+		"date = 12.05.2026\n":                               "date: 12.05.2026 is no day",
+		"date = 2026-2-3\n":                                 "date: 2026-2-3 is no day",
+		"date = \"2026-02-31\"\n":                           `date: "2026-02-31" is not a day: write an existing day as YYYY-MM-DD`,
+		"antenna_gap_m = 0.4.5\n":                           "a job file is TOML",
+	} {
+		_, err := ReadJobFile(strings.NewReader(text), "job.toml")
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q says %v, not %s", text, err, want)
+		}
+	}
+}

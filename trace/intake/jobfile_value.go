@@ -61,7 +61,7 @@ func day(to *string) func(any) error {
 			*to = d.Format(time.DateOnly)
 		case string:
 			if _, err := time.Parse(time.DateOnly, d); err != nil {
-				return fmt.Errorf("%q is not a day: write 2026-05-12", d)
+				return fmt.Errorf("%q is not a day: "+writeDay, d)
 			}
 			*to = d
 		default:
@@ -99,7 +99,7 @@ func utility(to *trace.Utility) func(any) error {
 			}
 			names = append(names, string(u))
 		}
-		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s", v, strings.Join(names, ", "))
+		return fmt.Errorf("%v is not a class of the marking colour code: use one of %s%s", v, strings.Join(names, ", "), nearestIs(v, names))
 	}
 }
 
@@ -108,7 +108,8 @@ func hookup(to *trace.Hookup) func(any) error {
 		var r trace.Reading
 		s, _ := v.(string)
 		if setHookup(&r, s) != nil {
-			return fmt.Errorf("%v is not a hookup: use one of direct, clamp, induction, passive", v)
+			right := []string{string(trace.HookupDirect), string(trace.HookupClamp), string(trace.HookupInduction), string(trace.HookupPassive)}
+			return fmt.Errorf("%v is not a hookup: use one of %s%s", v, strings.Join(right, ", "), nearestIs(v, right))
 		}
 		*to = r.Hookup
 		return nil

@@ -93,8 +93,26 @@ func Load(ctx context.Context, opt LoadOptions) (trace.Source, error) {
 		if err := fingerprint(&src, *opt.JobInput, trace.InputJobFile, func(io.Reader) error { return nil }); err != nil {
 			return src, err
 		}
+		src.LinePlaces = linePlaces(src.Job, *opt.JobInput)
 	}
 	return src, nil
+}
+
+// linePlaces finds where a job file names the lines of a job; none where it has others.
+func linePlaces(job trace.Job, file File) []trace.FilePlace {
+	if len(job.Lines) == 0 {
+		return nil
+	}
+	places := jobPlaces(file)
+	out := make([]trace.FilePlace, len(job.Lines))
+	for i := range out {
+		at, ok := places[fmt.Sprintf("line.%d.name", i)]
+		if !ok {
+			return nil
+		}
+		out[i] = trace.FilePlace{Row: at.line, Column: at.column}
+	}
+	return out
 }
 
 // fingerprint reads a file through f to its end and lists it with its SHA-256.
@@ -146,6 +164,7 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *he
 	if err != nil {
 		return err
 	}
+	s.Inputs[len(s.Inputs)-1].DepthHeader = t.headerOf("depth")
 	warnings, err := checkFeet(f.Name, s.Job, t.Columns, t.Readings)
 	if err != nil {
 		return err
@@ -162,6 +181,16 @@ func addTable(s *trace.Source, f File, file int32, withoutPosition bool, met *he
 	s.Unreadable += t.Unreadable
 	s.Problems = append(s.Problems, t.Problems...)
 	return nil
+}
+
+// headerOf is the header of the column that gives a field, "" for none.
+func (t *Table) headerOf(field string) string {
+	for _, c := range t.Columns {
+		if columns[c.Name].field == field {
+			return c.Header
+		}
+	}
+	return ""
 }
 
 // addRecords reads one reference layer into the source.

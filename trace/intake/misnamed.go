@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"loamline.example/trace/remark"
+	"loamline.example/trace/spelling"
 )
 
 // guess is which column of ours an unknown header is likely meant for.
@@ -40,17 +41,36 @@ func guessColumn(header string) (guess, bool) {
 	}
 	best, bestDistance := "", most+1
 	for _, n := range ColumnNames() {
-		if d := editDistance(h, n); len(n) > 3 && h != "" && h[0] == n[0] && d < bestDistance {
+		if d := spelling.Distance(h, n); len(n) > 3 && h != "" && h[0] == n[0] && d < bestDistance {
 			best, bestDistance = n, d
 		}
 	}
-	if best == "" && saysDepth(header) {
+	if best == "" && (saysDepth(header) || slipOfDepth(header)) {
 		return guessDepth(header), true
 	}
 	if best == "" {
 		return guess{}, false
 	}
 	return guess{field: columns[best].field, names: []string{best}}, true
+}
+
+// slipOfDepth reports whether a word of a header is one for a depth but for a letter, or for
+// two that changed places. A department is none.
+func slipOfDepth(header string) bool {
+	words := headerWords(header)
+	return !anyWord(words, notDepthWords) && slices.ContainsFunc(words, func(w headerWord) bool {
+		return w.text != "dept" && slices.ContainsFunc(depthWords, func(depth string) bool {
+			d := spelling.Distance(w.text, depth)
+			return len(depth) > 4 && w.text[0] == depth[0] && (d == 1 || d == 2 && sameLetters(w.text, depth))
+		})
+	})
+}
+
+func sameLetters(a, b string) bool {
+	x, y := []byte(a), []byte(b)
+	slices.Sort(x)
+	slices.Sort(y)
+	return slices.Equal(x, y)
 }
 
 // guessDepth is for a depth by another name, or to another place than the line's centre

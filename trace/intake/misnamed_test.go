@@ -22,6 +22,10 @@ func TestMisnamedColumns(t *testing.T) {
 		{"cover_m", "depth_m", "no depths were read"},
 		{"Depth of cover (ft)", "depth_ft", "no depths were read"},
 		{"dpth", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
+		{"deph", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
+		{"Detph", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
+		{"Deph (ft)", "depth_ft", "no depths were read"},
+		{"profundiad", "depth_cm, depth_ft, depth_in, depth_m", "no depths were read"},
 		{"Line name", "line", "taken as one line"},
 		{"lift", "lift_ft, lift_in, lift_m", "points of the line"},
 		{"expsoed", "exposed", "taken as traced ones"},
@@ -46,6 +50,9 @@ func TestMisnamedColumns(t *testing.T) {
 	}
 	for header, text := range map[string]string{
 		"depth error":     "lat,lon,depth error\n44.1,-71.5,1\n",
+		"Dept":            "lat,lon,Dept\n44.1,-71.5,water\n",
+		"depot":           "lat,lon,depot\n44.1,-71.5,3\n",
+		"deph error":      "lat,lon,deph error\n44.1,-71.5,1\n",
 		"line length":     "lat,lon,line length\n44.1,-71.5,1\n",
 		"date":            "lat,lon,date\n44.1,-71.5,1\n",
 		"elev":            "lat,lon,elev\n44.1,-71.5,1\n", // the line is the same without
@@ -97,5 +104,27 @@ func TestLostValues(t *testing.T) {
 	}
 	if told != 2 {
 		t.Errorf("%d columns are told", told)
+	}
+}
+
+// A column that is likely meant for what is missing of the position is named.
+func TestMisnamedPositions(t *testing.T) {
+	for header, want := range map[string]string{
+		"latt,lon":                 `there is no column lat; the file has "latt", "lon"; did you mean this one? Then rename it, or write in the job file, under [columns], lat = "latt"`,
+		"Latitude,lon":             `lat = "Latitude"`,
+		"lat,longitud e":           `lon = "longitud e"`,
+		"lat,lonn":                 `lon = "lonn"`,
+		"est_m,north_m":            `east_m = "est_m"`,
+		"longitude,latitude":       `did you mean these? Then write in the job file, under [columns], lat = "latitude" and lon = "longitude"`,
+		"latt,lonn":                `lat = "latt" and lon = "lonn"`,
+		"place,lon":                "name the position columns in the job file",
+		"alt,lon":                  "name the position columns in the job file",
+		"latt,place":               "name the position columns in the job file",
+		"depth_m,current_ma,point": "name the position columns in the job file",
+	} {
+		_, err := ReadTable(strings.NewReader(header+"\n1,2\n"), "a.csv", 0, TableOptions{})
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, not %s", header, err, want)
+		}
 	}
 }

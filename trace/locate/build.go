@@ -119,7 +119,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	doubtCrossings(s)
 	tellMetInAJump(s)
 	count(s)
-	warn(s, src.Readings)
+	warn(s, src)
 	s.Advice = advise(s, errs)
 	return s, nil
 }
@@ -190,14 +190,12 @@ func count(s *trace.Sheet) {
 }
 
 // warn adds the problems that only the whole job shows.
-func warn(s *trace.Sheet, rs []trace.Reading) {
-	tellDate(s, rs)
+func warn(s *trace.Sheet, src trace.Source) {
+	tellDate(s, src.Readings)
 	linename.TellAlike(s)
 	linename.TellUnnamed(s)
-	has := map[string]bool{}
 	simulated := map[int32]int{}
 	for _, l := range s.Lines {
-		has[l.Setup.Name] = true
 		for i := range l.Readings {
 			if l.Readings[i].Fix == trace.FixSimulator {
 				simulated[l.Readings[i].File]++
@@ -212,12 +210,8 @@ func warn(s *trace.Sheet, rs []trace.Reading) {
 				Check: remark.SimulatorData{File: in.Name, N: n}})
 		}
 	}
+	linename.TellUnread(s, src.LinePlaces)
 	for _, l := range s.Job.Lines {
-		if !has[l.Name] {
-			s.Problems = append(s.Problems, trace.Problem{File: s.Name, Field: "line", Value: l.Name, Warn: true,
-				Cause: "the job file names a line without a reading", Hint: "check the line's name in the trace",
-				Check: remark.LineUnread{Line: l.Name}})
-		}
 		tellFarTransmitter(s, l)
 	}
 }

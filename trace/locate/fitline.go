@@ -35,7 +35,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 		opt.DepthStepM = errs.depthStepM
 	}
 	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
-	errs.advice = append(errs.advice, leftOut(t)...)
+	errs.advice = append(errs.advice, leftOut(t, s.Inputs)...)
 	before := fatesOf(t.Readings)
 	d, err := smoothLine(ctx, t, setup, opt)
 	if err != nil {

@@ -17,10 +17,10 @@ const (
 // leftOut tells of rows of a line that no map can draw although something was read
 // there: without a place, or with a depth that no receiver reads. Blocks that have a
 // place are told of by the guard.
-func leftOut(t trace.Trace) []trace.Advice {
+func leftOut(t trace.Trace, inputs []trace.Input) []trace.Advice {
 	var out []trace.Advice
 	unplaced, example := 0, (*trace.Reading)(nil)
-	tooDeep, deepest, negative := 0, 0.0, 0
+	tooDeep, negative := remark.DepthsTooDeep{Of: len(t.Readings)}, 0
 	for i := range t.Readings {
 		switch r := &t.Readings[i]; {
 		case r.Status == trace.StatusSetAside && !r.Placed():
@@ -28,7 +28,13 @@ func leftOut(t trace.Trace) []trace.Advice {
 				example = r
 			}
 		case r.DepthDropped && clean.DeeperThanRead(r):
-			tooDeep, deepest = tooDeep+1, max(deepest, r.DepthM)
+			column := inputs[r.File]
+			if tooDeep.N == 0 {
+				tooDeep.Table, tooDeep.Header = column.Name, column.DepthHeader
+			} else if tooDeep.Table != column.Name {
+				tooDeep.Table, tooDeep.Header = "", ""
+			}
+			tooDeep.N, tooDeep.DeepestM = tooDeep.N+1, max(tooDeep.DeepestM, r.DepthM)
 		case r.DepthDropped && r.DepthM < 0:
 			negative++
 		}
@@ -37,8 +43,8 @@ func leftOut(t trace.Trace) []trace.Advice {
 	if many(unplaced, n) {
 		out = append(out, clean.WholeLine(t.Name, remark.RowsUnplaced{N: unplaced, Of: n, Row: example.Row, Why: example.Reason})...)
 	}
-	if many(tooDeep, n) {
-		out = append(out, clean.WholeLine(t.Name, remark.DepthsTooDeep{N: tooDeep, Of: n, DeepestM: deepest})...)
+	if many(tooDeep.N, n) {
+		out = append(out, clean.WholeLine(t.Name, tooDeep)...)
 	}
 	if many(negative, n) {
 		out = append(out, clean.WholeLine(t.Name, remark.DepthsNegative{N: negative, Of: n})...)

@@ -21,8 +21,9 @@ func readAt(n int, depthM func(i int) float64) trace.Trace {
 }
 
 func TestLeftOutRowsAreTold(t *testing.T) {
+	table := []trace.Input{{Name: "walk.csv", DepthHeader: "depth_m"}}
 	tr := readAt(20, func(int) float64 { return 1 })
-	if got := leftOut(tr); len(got) != 0 {
+	if got := leftOut(tr, table); len(got) != 0 {
 		t.Errorf("nothing left out: %+v", got)
 	}
 	for i := range 4 {
@@ -30,7 +31,7 @@ func TestLeftOutRowsAreTold(t *testing.T) {
 		r.Pos = geo.XY{X: trace.Unknown, Y: trace.Unknown}
 		r.SetAside(trace.Verbatim("latitude and longitude look swapped"))
 	}
-	if got := leftOut(tr); len(got) != 1 || !strings.Contains(said(got[0].Remark), "4 of 20 readings have no usable position") || !strings.Contains(said(got[0].Remark), "line 18") ||
+	if got := leftOut(tr, table); len(got) != 1 || !strings.Contains(said(got[0].Remark), "4 of 20 readings have no usable position") || !strings.Contains(said(got[0].Remark), "line 18") ||
 		!strings.Contains(said(got[0].Remark), "The line is drawn without them") { // for it may be
 		t.Errorf("four without a place: %+v", got)
 	}
@@ -41,7 +42,8 @@ func TestLeftOutRowsAreTold(t *testing.T) {
 		return 1
 	})
 	clean.Trace(sunk, trace.Unknown)
-	if got := leftOut(sunk); len(got) != 1 || !strings.Contains(said(got[0].Remark), "10 of 20 depths are more than a receiver can read") {
+	if got := leftOut(sunk, table); len(got) != 1 || !strings.Contains(said(got[0].Remark), "10 of 20 depths are more than a receiver can read") ||
+		!strings.Contains(said(got[0].Remark), `as if those of the column "depth_m" of walk.csv were in another unit. If so, correct the unit in the header`) {
 		t.Errorf("ten too deep: %+v", got)
 	}
 }

@@ -152,8 +152,9 @@ type RowsUnplaced struct {
 
 // DepthsTooDeep: depths that no receiver reads.
 type DepthsTooDeep struct {
-	N, Of    int
-	DeepestM float64
+	N, Of         int
+	DeepestM      float64
+	Table, Header string // where they stand; "" where that is not one column
 }
 
 // RowsWithTwoPositions: rows of a line that were set aside for that.

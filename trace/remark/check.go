@@ -5,8 +5,10 @@ type Check string
 
 // The checks.
 const (
-	CheckDepth   Check = "depth"
-	CheckCurrent Check = "current"
+	CheckDepth Check = "depth"
+	// CheckDepthFew is of depths that were read, and of which too few could be used.
+	CheckDepthFew Check = "depth_few"
+	CheckCurrent  Check = "current"
 	// CheckCurrentAlone is of a current without depth or signal.
 	CheckCurrentAlone Check = "current_alone"
 	// CheckSignal is of a signal beside which no current is above zero, and CheckNoCurrent

@@ -70,7 +70,7 @@ func Check(j trace.Job) error {
 	}
 	for _, d := range []struct{ key, value string }{{"date", j.Date}, {"valid_until", j.ValidUntil}} {
 		if _, err := time.Parse(time.DateOnly, d.value); d.value != "" && err != nil {
-			return bad(d.key, "%q is not a day: write 2026-05-12", d.value)
+			return bad(d.key, "%q is not a day: write an existing day as YYYY-MM-DD, such as 2026-05-12", d.value)
 		}
 	}
 	if !slices.Contains([]string{"", trace.SheetsCrew, trace.SheetsFull, trace.SheetsBoth}, j.Sheets) {
@@ -97,11 +97,7 @@ func checkFrame(j trace.Job) error {
 		return wrap("crs", err)
 	}
 	if j.OutputCRS != "" {
-		c, err := geo.LookupCRS(j.OutputCRS)
-		if err == nil {
-			err = c.Writable()
-		}
-		if err != nil {
+		if _, err := geo.LookupOutputCRS(j.OutputCRS); err != nil {
 			return wrap("output.crs", err)
 		}
 	}

@@ -131,6 +131,10 @@ func checkTitle(a trace.Advice) string {
 		}
 		return words.Grade(b.Grade) + ", expose before digging"
 	}
+	switch a.Remark.(type) {
+	case remark.ColumnUnknown, remark.ColumnUnit, remark.ColumnLost: // one word in the header mends it
+		return "columns that were not read"
+	}
 	if title, ok := checkTitles[a.Kind]; ok {
 		return title
 	}

@@ -178,3 +178,16 @@ func TestNoBandOfALineInDoubt(t *testing.T) {
 		}
 	}
 }
+
+// A column that was not read is told as such, however much else is told of the input: one
+// word in the header brings back all that it holds.
+func TestColumnNotReadIsToldByItself(t *testing.T) {
+	lost := remark.ColumnUnknown{Table: "a.csv", Header: "dpth", Means: "depth_m", Cost: remark.CostDepth}
+	list := []trace.Advice{{Kind: trace.AdviseInput, Remark: lost},
+		{Kind: trace.AdviseInput, Line: "A", Remark: remark.RowsUnplaced{N: 4, Of: 9, Row: 3, Why: trace.Verbatim("x")}},
+		{Kind: trace.AdviseInput, Line: "B", Remark: remark.RowsUnplaced{N: 4, Of: 9, Row: 3, Why: trace.Verbatim("x")}}}
+	kinds := checkKinds(&trace.Sheet{Job: trace.DefaultJob()}, list)
+	if len(kinds) != 2 || !strings.Contains(kinds[0].texts[placesAlone][0], `the column "dpth" is not known (did you mean depth_m?), so no depths were read`) {
+		t.Errorf("%+v", kinds)
+	}
+}

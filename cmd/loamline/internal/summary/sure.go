@@ -201,7 +201,7 @@ func notChecked(s *trace.Sheet) string {
 	if len(order) == 0 {
 		return ""
 	}
-	return "Not checked, for the table has nothing on it: " + strings.Join(order, "; ") + ": another line may have gone unseen."
+	return "Not checked, for the table has nothing usable on it: " + strings.Join(order, "; ") + ": another line may have gone unseen."
 }
 
 // maxNamed is how many lines are named one by one in a sentence.

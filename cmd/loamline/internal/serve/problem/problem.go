@@ -25,6 +25,7 @@ type Problem struct {
 	Cause   string `json:"cause"`
 	Hint    string `json:"hint,omitempty"`
 	Warning bool   `json:"warning,omitempty"` // the row or file was still used
+	Place   string `json:"-"`                 // the field as people name it, in words alone
 }
 
 // sqliteFull is SQLITE_FULL (https://www.sqlite.org/rescode.html#full): a
@@ -53,12 +54,12 @@ func Of(err error) Problem {
 
 // Stored is a problem as the readers tell it.
 func Stored(p trace.Problem) Problem {
-	return Problem{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn}
+	return Problem{p.File, p.Row, p.Column, p.Field, p.Value, p.Cause, p.Hint, p.Warn, p.Place}
 }
 
 // Words is the problem in one line for people.
 func (p Problem) Words() string {
-	t := trace.Problem{File: p.File, Row: p.Line, Column: p.Column, Field: p.Field, Value: p.Value, Cause: p.Cause, Hint: p.Hint}
+	t := trace.Problem{File: p.File, Row: p.Line, Column: p.Column, Field: p.Field, Place: p.Place, Value: p.Value, Cause: p.Cause, Hint: p.Hint}
 	return t.Error()
 }
 

@@ -1,25 +1,23 @@
-package intake
+// Package spelling finds the word that another is likely meant for.
+package spelling
 
 import "strings"
 
-// Nearest is the word among some that another is likely meant for, "" where none is.
-func Nearest(word string, candidates []string) string { return nearest(word, candidates) }
-
-// nearest returns the candidate whose spelling is nearest to a word, or "" where
+// Nearest returns the candidate whose spelling is nearest to a word, or "" where
 // none is near enough to be what was meant (more than a third of it differs).
-func nearest(word string, candidates []string) string {
+func Nearest(word string, candidates []string) string {
 	best, bestDistance := "", len(word)/3+2
 	for _, c := range candidates {
-		if d := editDistance(strings.ToLower(word), strings.ToLower(c)); d < bestDistance {
+		if d := Distance(strings.ToLower(word), strings.ToLower(c)); d < bestDistance {
 			best, bestDistance = c, d
 		}
 	}
 	return best
 }
 
-// editDistance is Levenshtein's: insertions, deletions and changes.
+// Distance is Levenshtein's: insertions, deletions and changes.
 // V. I. Levenshtein (1966), Soviet Physics Doklady 10:707.
-func editDistance(a, b string) int {
+func Distance(a, b string) int {
 	row := make([]int, len(b)+1)
 	for j := range row {
 		row[j] = j
