@@ -125,7 +125,7 @@ func accuracyRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The exposed depths may have been measured to the top of the line: the band of the depths also holds what they are then, %s deeper where they were measured.", u.Short(r.HalfM)), true
 	case remark.HeardBesideJump:
 		return fmt.Sprintf("The line that the trace seems to have gone over to from %s to %s may be heard beside that stretch as well, from %s to %s: depths there may be shown up to %s, and their band holds that.",
-			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), deepOrShallow(r)), true
+			u.Long(r.JumpFromM), u.Long(r.JumpToM), u.Long(r.FromM), u.Long(r.ToM), limit.TooDeepOrShallow(r.LnMost, r.LnLeast)), true
 	case remark.DepthsAsRead:
 		return fmt.Sprintf("One exposed depth, %s from what was read there, moves the depths of the whole line: their band also holds what was read.", u.Short(math.Abs(r.DifferM))), true
 	case remark.DepthsAsOn:
@@ -244,17 +244,4 @@ func setupWords(h trace.Hookup, freqHz float64) string {
 		return freqWords(freqHz)
 	}
 	return hookupWords(h)
-}
-
-// deepOrShallow says to which sides depths may be shown wrong: to one that they are not,
-// no figure is told.
-func deepOrShallow(r remark.HeardBesideJump) string {
-	deep, shallow := limit.Percent(math.Expm1(r.LnMost))+" too deep", limit.Percent(-math.Expm1(r.LnLeast))+" too shallow"
-	switch {
-	case !(r.LnLeast < 0):
-		return deep
-	case !(r.LnMost > 0):
-		return shallow
-	}
-	return deep + " or " + shallow
 }

@@ -25,3 +25,16 @@ func Percent(part float64) string {
 
 // WholePercent is how far the factor of a logarithm is from one, never minus nothing.
 func WholePercent(ln float64) float64 { return math.Round(100*math.Expm1(ln)) + 0 }
+
+// TooDeepOrShallow says to which sides depths may be shown wrong, from the logarithms of the
+// factors: of one to which they are not, no figure is told.
+func TooDeepOrShallow(lnMost, lnLeast float64) string {
+	deep, shallow := Percent(math.Expm1(lnMost))+" too deep", Percent(-math.Expm1(lnLeast))+" too shallow"
+	switch {
+	case !(lnLeast < 0):
+		return deep
+	case !(lnMost > 0):
+		return shallow
+	}
+	return deep + " or " + shallow
+}
