@@ -3,8 +3,11 @@ package tongue
 // spanishFindings are the titles and sentences of findings.
 var spanishFindings = []pair{
 	{"bleed-over strongly suspected, {r}", "fuerte sospecha de señal de línea vecina, {r}"},
+	{"bleed-over strongly suspected from {m} to {m2}, {r}", "fuerte sospecha de señal de línea vecina de {m} a {m2}, {r}"},
 	{"bleed-over suspected, {r}", "sospecha de señal de línea vecina, {r}"},
+	{"bleed-over suspected from {m} to {m2}, {r}", "sospecha de señal de línea vecina de {m} a {m2}, {r}"},
 	{"possible bleed-over, {r}", "posible señal de línea vecina, {r}"},
+	{"possible bleed-over from {m} to {m2}, {r}", "posible señal de línea vecina de {m} a {m2}, {r}"},
 	{"The trace may have jumped to another line, {r}", "El rastreo puede haber saltado a otra línea, {r}"},
 	{"Not traced: readings were taken beside the line", "Sin rastrear: se tomaron lecturas al lado de la línea"},
 	{"Not traced, {r}", "Sin rastrear, {r}"},

@@ -95,7 +95,11 @@ func suspicion(u geo.Units, r remark.BleedItem) string {
 		if r.From != "" {
 			from = "perhaps from " + InText(r.From) + whichLine(u, r.Of)
 		}
-		out = append(out, Grade(r.Grade)+", "+from+".")
+		where := ""
+		if r.Graded.ToM > r.Graded.FromM {
+			where = " from " + u.Long(r.Graded.FromM) + " to " + u.Long(r.Graded.ToM)
+		}
+		out = append(out, Grade(r.Grade)+where+", "+from+".")
 	}
 	for _, j := range r.Jumps {
 		other, why := InText(j.Onto), ""

@@ -50,6 +50,13 @@ func TestItemTellsTheLikelySide(t *testing.T) {
 			t.Errorf("%q is not in %q", want, got)
 		}
 	}
+	if !strings.HasPrefix(got, "A, 10.0 m to 40.0 m: bleed-over strongly suspected, no known line there.") {
+		t.Errorf("%q", got)
+	}
+	item.Graded = remark.Stretch{FromM: 10, ToM: 22} // beyond it only a jump is possible
+	if got := Remark(geo.Metric, item); !strings.HasPrefix(got, "A, 10.0 m to 40.0 m: bleed-over strongly suspected from 10.0 m to 22.0 m, no known line there.") {
+		t.Errorf("%q", got)
+	}
 	got = Remark(geo.Metric, remark.LookAt{Line: "A", Finding: finding.RecordDifference{Record: "R", ToM: 9, LargestOffsetM: -1.461}})
 	if !strings.Contains(got, "lies up to 1.46 m to the left of the trace") {
 		t.Errorf("%q", got)

@@ -100,7 +100,29 @@ func (i bleedItem) remark(l trace.Line) remark.BleedItem {
 		}
 		out.Jumps = append(out.Jumps, j)
 	}
+	out.Graded = i.graded(out.Grade)
 	return out
+}
+
+// graded is where a suspicion is as grave as that, of an item that goes on beyond it because a
+// jump does; nothing where that is all of it.
+func (i bleedItem) graded(as trace.Grade) (at remark.Stretch) {
+	for _, b := range i.all {
+		switch {
+		case b.Jump:
+		case b.Grade != as:
+			return remark.Stretch{} // suspected there as well
+		case at.ToM > at.FromM:
+			at.FromM, at.ToM = min(at.FromM, b.FromM), max(at.ToM, b.ToM)
+		default:
+			at = remark.Stretch{FromM: b.FromM, ToM: b.ToM}
+		}
+	}
+	stretches := i.stretches()
+	if len(stretches) > 1 || at.FromM <= stretches[0][0] && at.ToM >= stretches[0][1] {
+		return remark.Stretch{}
+	}
+	return at
 }
 
 // fallsOff reports whether all that is suspected is that the current falls.

@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 )
 
@@ -46,6 +47,27 @@ func TestAdviceFieldsAreItsWords(t *testing.T) {
 		}
 		if !slices.Equal(got, tt.want) {
 			t.Errorf("%s: %v", tt.name, got)
+		}
+	}
+}
+
+// An item is as grave all along only where its suspicion is: what a jump adds beyond it is told
+// as a jump's.
+func TestItemSaysWhereItsGradeHolds(t *testing.T) {
+	strong := finding.BleedOver{Line: "A", FromM: 42, ToM: 65, Grade: trace.GradeStrong}
+	jump := finding.BleedOver{Line: "A", FromM: 55, ToM: 171, Grade: trace.GradeWatch, Jump: true, Neighbor: trace.UnknownNeighbor}
+	for _, c := range []struct {
+		all  []finding.BleedOver
+		want remark.Stretch
+	}{
+		{[]finding.BleedOver{strong, jump}, remark.Stretch{FromM: 42, ToM: 65}},
+		{[]finding.BleedOver{strong}, remark.Stretch{}},
+		{[]finding.BleedOver{strong, {Line: "A", FromM: 60, ToM: 99, Grade: trace.GradeSuspect}, jump}, remark.Stretch{}},
+		{[]finding.BleedOver{strong, {Line: "A", FromM: 60, ToM: 171, Grade: trace.GradeStrong}, jump}, remark.Stretch{}},
+	} {
+		got := bleedItem{lead: c.all[0], all: c.all}.remark(trace.Line{})
+		if got.Grade != trace.GradeStrong || got.Graded != c.want {
+			t.Errorf("%+v: %+v", c.all, got)
 		}
 	}
 }

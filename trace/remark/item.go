@@ -8,6 +8,7 @@ type BleedItem struct {
 	Line      string
 	Stretches []Stretch      // where it asks for care
 	Grade     trace.Grade    // the gravest but for jumps; empty where there are jumps alone
+	Graded    Stretch        // where that is, of an item that goes on beyond it; else nothing
 	From      string         // the line whose signal it may be; empty where none is known
 	Of        Neighbor       // what that line is
 	Jumps     []Jump         // by station
