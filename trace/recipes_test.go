@@ -54,7 +54,7 @@ var recipes = []recipe{
 		[]string{"./export/table", "./cmd/loamline"}, "gain_db"},
 	{"finding", []change{
 		{"trace/finding/lean.go", "", leanKind}, {"trace/locate/lean.go", "", leanFinder}, {"export/words/finding_lean.go", "", leanWords},
-		{"export/tongue/es_findings.go", "\t{\"bleed-over strongly", leanSpanish},
+		{"export/tongue/es_findings.go", "\t{\"bleed-over strongly suspected, ", leanSpanish},
 	}, "Finding|Kind|Role|Phase|Advi|Golden|Schema|Sentence|Pair|Summary|Examples", []string{"./export/tongue", "./trace", "./trace/finding", "./trace/locate", "./export/words", "./export/layer",
 		"./export/geojson", "./export/schema", "./export/kml", "./export/page", "./export/pdf", "./cmd/loamline"},
 		[]string{"./export/schema", "./export/kml", "./cmd/loamline"}, "is in no template"},
