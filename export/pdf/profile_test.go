@@ -14,12 +14,9 @@ import (
 	"loamline.example/trace/finding"
 )
 
-// Where a doubt leaves open how deep a line is, its profile has no line with a band as it
-// has elsewhere: the table below says not to trust it, and the legend what is drawn there.
-func TestProfileDoesNotTrustWhatTheTableDoesNot(t *testing.T) {
-	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
-	l := &s.Lines[0]
-	l.Findings = []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: 10, ToM: 20, Path: l.Centerline.Parts[0].Path()[5:11], Why: trace.Verbatim("Two passes lie apart.")}}
+// firstProfile is that of the first sheet that has one.
+func firstProfile(t *testing.T, s *trace.Sheet) (*profileView, *drawnSheet) {
+	t.Helper()
 	set, err := newSheetSet(s, Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -31,7 +28,16 @@ func TestProfileDoesNotTrustWhatTheTableDoesNot(t *testing.T) {
 		strip++
 	}
 	sh := &set.sheets[strip]
-	p := d.profileOf(d.profileRect(sh), d.viewOf(sh), sh)
+	return d.profileOf(d.profileRect(sh), d.viewOf(sh), sh), sh
+}
+
+// Where a doubt leaves open how deep a line is, its profile has no line with a band as it
+// has elsewhere: the table below says not to trust it, and the legend what is drawn there.
+func TestProfileDoesNotTrustWhatTheTableDoesNot(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+	l := &s.Lines[0]
+	l.Findings = []trace.Finding{finding.Doubt{Line: l.Setup.Name, FromM: 10, ToM: 20, Path: l.Centerline.Parts[0].Path()[5:11], Why: trace.Verbatim("Two passes lie apart.")}}
+	p, _ := firstProfile(t, s)
 	trusted := func(m float64) bool {
 		for _, run := range p.heldRuns(p.knownRuns(true), false) {
 			if m >= run[0].stationM && m <= run[len(run)-1].stationM {
@@ -142,18 +148,7 @@ func TestProfileDrawsASuspectedStretchAsOne(t *testing.T) {
 	dark := map[int]int{}
 	for k, findings := range [][]trace.Finding{{strong}, {strong, watch}} {
 		l.Findings = findings
-		set, err := newSheetSet(s, Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		d := newDrafter(set)
-		d.c = set.ruler
-		strip := 0
-		for set.sheets[strip].kind != stripSheet {
-			strip++
-		}
-		sh := &set.sheets[strip]
-		p := d.profileOf(d.profileRect(sh), d.viewOf(sh), sh)
+		p, sh := firstProfile(t, s)
 		distrusted := parted(p.knownRuns(false), true, func(q profilePoint) bool { return q.distrusted })
 		if len(distrusted) != 1 || distrusted[0][0].stationM > 10 || distrusted[0][len(distrusted[0])-1].stationM < 20 {
 			t.Errorf("not to be trusted: %+v", distrusted)
