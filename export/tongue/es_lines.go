@@ -49,7 +49,7 @@ var spanishLines = []pair{
 		"La zona de tolerancia, ensanchada lugar por lugar por la incertidumbre lateral de las lecturas ({n} %) y por cualquier desplazamiento sospechado. La línea puede estar fuera de ella"},
 	{"The tolerance zone, widened place by place by what the readings leave open across the line and by any suspected displacement. The line may lie outside it",
 		"La zona de tolerancia, ensanchada lugar por lugar por la incertidumbre lateral de las lecturas y por cualquier desplazamiento sospechado. La línea puede estar fuera de ella"},
-	{"Nothing says which foot the positions were turned into: the whole map may lie {m} off, and this zone does not cover that", "Nada dice a qué clase de pie se convirtieron las posiciones: todo el mapa puede estar desplazado {m}, y esta zona no cubre eso"},
+	{"Nothing says which foot the positions were converted to: the whole map may lie {m} off, and this zone does not cover that", "Nada dice a qué clase de pie se convirtieron las posiciones: todo el mapa puede estar desplazado {m}, y esta zona no cubre eso"},
 	{"The frame of the positions, {text}, converts to WGS 84 only to within about {m}: the whole map may lie that far off, and this zone does not cover that",
 		"El marco de las posiciones, {text}, solo se convierte a WGS 84 con una exactitud de unos {m}: todo el mapa puede estar desplazado esa distancia, y esta zona no lo cubre"},
 	{"The datum of the positions was not stated: if they came in {text}, the whole map lies about {m} off, and this zone does not cover that",

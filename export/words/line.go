@@ -119,7 +119,7 @@ func DatumDoubt(u geo.Units, z trace.Zone) string {
 		return ""
 	}
 	if z.DoubtStated && z.DoubtDatum == "" {
-		return "Nothing says which foot the positions were turned into: the whole map may lie " + u.ShortUp(z.DoubtM) + " off, and this zone does not cover that."
+		return "Nothing says which foot the positions were converted to: the whole map may lie " + u.ShortUp(z.DoubtM) + " off, and this zone does not cover that."
 	}
 	if z.DoubtStated {
 		return "The frame of the positions, " + z.DoubtDatum + ", converts to WGS 84 only to within about " + u.ShortUp(z.DoubtM) + ": the whole map may lie that far off, and this zone does not cover that."

@@ -16,7 +16,7 @@ type Doubt struct {
 	M      float64
 	Datum  string // the one stated, else a local one that it might be
 	Stated bool
-	Feet   bool // a part of M is that nothing says which foot the positions were turned into
+	Feet   bool // a part of M is that nothing says which foot the positions were converted to
 }
 
 // WithFeet adds by how much the two kinds of foot lie apart: either may be wrong without the

@@ -85,7 +85,7 @@ func TestDatumIsNotBelieved(t *testing.T) {
 	}
 }
 
-// Where nothing says which foot the positions were turned into, the whole map may lie that far
+// Where nothing says which foot the positions were converted to, the whole map may lie that far
 // off: no figure of a band stands without it, no class is claimed, and the item of the column
 // alone asks about it; what an unstated datum may add comes on top.
 func TestFeetThatNothingTellsAreInTheFrame(t *testing.T) {
