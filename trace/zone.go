@@ -62,3 +62,8 @@ func ReachAt(zs []ZoneReach, stationM float64) (leftM, rightM float64) {
 // GapEdgeM is how near to the end of a stretch that is not traced a place counts as lying on
 // its edge, where nothing is told as sure: a spacing of readings (common practice, no source).
 const GapEdgeM = 0.5
+
+// StretchEndM is how near to the end of any other stretch a place counts as lying in it: half
+// of the figure that stations are told with, 1 ft. Where a stretch is told from 0.0 m, the
+// line's start is in it.
+const StretchEndM = 0.16

@@ -8,6 +8,7 @@ import (
 	"loamline.example/export/layer"
 	"loamline.example/export/place"
 	"loamline.example/export/style"
+	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -69,7 +70,7 @@ func (d *document) geometry(l layer.Layer, f *layer.Feature, g featuretable.Geom
 		if err != nil {
 			return err
 		}
-		d.course(path, d.elevations(l, f), "")
+		d.course(path, nil, "")
 	default:
 		for _, path := range lines {
 			d.course(path, nil, "")
@@ -99,22 +100,56 @@ func (d *document) path(of []geo.XY) ([]place.XY, error) {
 	return out, nil
 }
 
-// elevations are those of a stretch in the unit of the system, nil where not all of
-// them are known; what is known of them is then still in its elev_m.
-func (d *document) elevations(l layer.Layer, f *layer.Feature) []float64 {
-	for i, c := range l.Columns {
-		if c.Name != "elev_m" || !f.Values[i].Known {
+// solid writes the stretches whose elevation is known and to be trusted, as lines in
+// space: plan features of their own, for the lists of a stretch count all of it.
+func (d *document) solid() error {
+	some := false
+	for i := range d.s.Lines {
+		l := &d.s.Lines[i]
+		if l.Centerline == nil {
 			continue
 		}
-		out := make([]float64, len(f.Values[i].Nums))
-		for k, v := range f.Values[i].Nums {
-			if !trace.Known(v) {
-				return nil
+		along := words.NewAlong(l)
+		for _, p := range l.Centerline.Parts {
+			for _, run := range layer.SolidRuns(along, p) {
+				if !some {
+					some = true
+					d.open("PlanFeatures", "name", solidName, "desc", "traced stretches whose elevation is known and whose depth is to be trusted, at the elevation of the line's centre")
+				}
+				if err := d.solidRun(l, run); err != nil {
+					return fmt.Errorf("line %q: %w", l.Setup.Name, err)
+				}
 			}
-			out[k] = v / d.frame.CRS.UnitM
 		}
-		return out
 	}
+	if some {
+		d.end("PlanFeatures")
+	}
+	return nil
+}
+
+// solidName is the collection of lines in space, as in the Shapefiles.
+const solidName = "centerline_3d"
+
+func (d *document) solidRun(l *trace.Line, run []trace.Vertex) error {
+	flat, heights := make([]geo.XY, len(run)), make([]float64, len(run))
+	for i, v := range run {
+		flat[i], heights[i] = v.Pos, v.ElevM/d.frame.CRS.UnitM
+	}
+	path, err := d.path(flat)
+	if err != nil {
+		return err
+	}
+	utility := string(style.Of(l.Setup.Utility).Utility)
+	d.open("PlanFeature", "name", d.name(l.Setup.Name+" centerline 3d"), "desc", utility+" centerline in space")
+	d.course(path, heights, "")
+	d.open("Feature", "name", solidName)
+	d.property("line", l.Setup.Name)
+	d.property("utility", utility)
+	d.property("from_m", fmt.Sprintf("%.3f", run[0].StationM))
+	d.property("to_m", fmt.Sprintf("%.3f", run[len(run)-1].StationM))
+	d.end("Feature")
+	d.end("PlanFeature")
 	return nil
 }
 

@@ -49,6 +49,9 @@ func Write(w io.Writer, s *trace.Sheet) error {
 			return fmt.Errorf("%s: %w", l.Role, err)
 		}
 	}
+	if err := d.solid(); err != nil {
+		return err
+	}
 	if err := d.known(); err != nil {
 		return err
 	}

@@ -14,6 +14,7 @@ import (
 
 	"loamline.example/export/internal/check"
 	"loamline.example/export/internal/sample"
+	"loamline.example/export/layer"
 	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -177,11 +178,24 @@ func TestPositionsAreNorthEastElevation(t *testing.T) {
 	if len(stretches) == 0 || stretches[0].Geom[0].Irregular == nil {
 		t.Fatalf("stretches %+v", stretches)
 	}
-	three := numbers(t, stretches[0].Geom[0].Irregular.PntList3D)
-	if len(three) != 3*len(part.Vertices) {
-		t.Fatalf("%d numbers for %d vertices", len(three), len(part.Vertices))
+	// In plan all of it, in space what is to be trusted.
+	if r := stretches[0].Geom[0].Irregular; r.PntList3D != "" || len(numbers(t, r.PntList2D)) != 2*len(part.Vertices) {
+		t.Errorf("stretch in plan %+v", r)
 	}
-	for i, v := range part.Vertices {
+	solid, along := f.plans("centerline_3d"), words.NewAlong(&s.Lines[0])
+	runs := layer.SolidRuns(along, part)
+	if len(runs) == 0 || len(solid) != len(runs) {
+		t.Fatalf("%d lines in space for %d runs", len(solid), len(runs))
+	}
+	run := runs[0]
+	if whole := len(runs) == 1 && len(run) == len(part.Vertices); whole {
+		t.Error("the sample has no place that is not to be trusted")
+	}
+	three := numbers(t, solid[0].Geom[0].Irregular.PntList3D)
+	if len(three) != 3*len(run) {
+		t.Fatalf("%d numbers for %d vertices", len(three), len(run))
+	}
+	for i, v := range run {
 		x, y, err := s.Output.FromWGS84(s.Plane.LonLat(v.Pos))
 		if err != nil {
 			t.Fatal(err)

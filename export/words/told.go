@@ -9,12 +9,10 @@ import (
 	"loamline.example/trace/finding"
 )
 
-const edgeM = trace.GapEdgeM
-
-// endM is how near to the end of any other stretch a place counts as lying in it: half of
-// the figure that stations are told with, 1 ft. Where a stretch is told from 0.0 m, the
-// line's start is in it.
-const endM = 0.16
+const (
+	edgeM = trace.GapEdgeM
+	endM  = trace.StretchEndM
+)
 
 // Told is what may be told of a line at a station: its figures are those of the
 // true line with any suspected shift in them, Unknown where a doubt leaves none.

@@ -187,6 +187,8 @@ func saidAgainst(findings []trace.Finding) stretches.Joined {
 				from, to = from-trace.GapEdgeM, to+trace.GapEdgeM
 			case finding.RoleBleedOver: // beside it the bands that are told are still wider
 				from, to = from-trace.ZoneShoulderM, to+trace.ZoneShoulderM
+			default:
+				from, to = from-trace.StretchEndM, to+trace.StretchEndM
 			}
 			all = append(all, remark.Stretch{FromM: from, ToM: to})
 			if g, ok := f.(finding.Gap); ok && g.Along != nil { // beside the line: where the way to it leaves it, and comes back

@@ -233,6 +233,13 @@ func TestStatementsEndBeforeAGap(t *testing.T) {
 			t.Errorf("before a gap from %g m: %q", at, got)
 		}
 	}
+	// A doubt reaches as far beyond its stretch as its words do at a place.
+	for at, to := range map[float64]string{20.1: "19.0", 20.2: "20.0"} {
+		got := stated(lineOf(p, finding.Doubt{FromM: at, ToM: 30}), lineErrors{}, framedoubt.Doubt{})
+		if want := "0.0 m to " + to + " m: position within"; len(got) == 0 || !strings.HasPrefix(got[0], want) {
+			t.Errorf("before a doubt from %g m: %q", at, got)
+		}
+	}
 	beside := finding.Gap{FromM: trace.Unknown, ToM: trace.Unknown, Along: &[2]float64{10, 12}}
 	got := stated(lineOf(p, beside), lineErrors{}, framedoubt.Doubt{})
 	if len(got) == 0 || !strings.HasPrefix(got[0], "0.0 m to 9.0 m: position within") {
