@@ -81,6 +81,7 @@ var mayImport = map[string][]string{
 	"export/style":               {"trace"},
 	"export/tongue":              {"geo", "trace", "trace/finding"},
 	"export/words":               {"geo", "trace", "trace/advice", "trace/closelines", "trace/finding", "trace/remark", "export/literal", "export/style", "export/words/limit", "export/words/nofigure"},
+	"export/words/beneath":       {"geo", "trace"},
 	"export/words/limit":         {"geo"},
 	"export/words/nofigure":      {},
 	"export/station":             {"geo", "trace"},
@@ -120,7 +121,7 @@ var mayImport = map[string][]string{
 const serveRoom = "cmd/loamline/internal/serve/"
 
 // formatsMay is what the formats share; none imports another.
-var formatsMay = []string{"geo", "trace", "trace/finding", "trace/advice", "trace/closelines", "trace/setting", "export/schema", "export/literal", "export/style", "export/words", "export/tongue", "export/station",
+var formatsMay = []string{"geo", "trace", "trace/finding", "trace/advice", "trace/closelines", "trace/setting", "export/schema", "export/literal", "export/style", "export/words", "export/words/beneath", "export/tongue", "export/station",
 	"export/stakeout", "export/place", "export/layer", "export/member", "export/featuretable", "export/archive"}
 
 func TestWhoImportsWhom(t *testing.T) {

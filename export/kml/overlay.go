@@ -13,7 +13,7 @@ import (
 
 	"github.com/twpayne/go-kml/v3"
 
-	"loamline.example/export/words"
+	"loamline.example/export/words/beneath"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -56,7 +56,7 @@ func (k *writer) groundOverlay() {
 	}
 	b := boxOf(k.s)
 	k.put(kml.GroundOverlay(kml.Name(k.title("Site plan "+k.s.Underlay.Name)), kml.Visibility(true),
-		kml.Description(k.list("", words.Underlay(k.s.Job.Units, k.s))),
+		kml.Description(k.list("", beneath.SitePlan(k.s.Job.Units, k.s))),
 		kml.Color(color.RGBA{255, 255, 255, uint8(math.Round(255 * k.s.Underlay.Opacity))}), kml.DrawOrder(0),
 		kml.Icon(kml.Href(overlayFile(k.s.Underlay))),
 		kml.LatLonBox(kml.North(b.north), kml.South(b.south), kml.East(math.Remainder(b.east, 360)), kml.West(math.Remainder(b.west, 360)))))

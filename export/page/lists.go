@@ -9,6 +9,7 @@ import (
 	"loamline.example/export/layer"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
+	"loamline.example/export/words/beneath"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/advice"
@@ -117,8 +118,8 @@ func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	}
 	p.TryNext = bothSentences(s, s.TryNext())
 	if s.Underlay != nil {
-		p.Underlay = words.UnderlayShort
-		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return words.Underlay(u, s) })
+		p.Underlay = beneath.SitePlanShort
+		p.SitePlan = bothLists(s.Job.Units, func(u geo.Units) []string { return beneath.SitePlan(u, s) })
 	}
 	return p, nil
 }
@@ -280,7 +281,7 @@ func pageOrigins(u geo.Units, s *trace.Sheet) []string {
 	for _, r := range s.Records {
 		out = append(out, "Record "+r.Name+", from "+r.Source+": drawn as given, not traced.")
 	}
-	out = append(out, words.BackgroundSources(s)...)
+	out = append(out, beneath.Background(s)...)
 	for _, in := range s.Inputs {
 		out = append(out, in.Name+", SHA-256 "+in.SHA256)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/words"
+	"loamline.example/export/words/beneath"
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
@@ -204,10 +205,10 @@ func (n *noteWriter) origins() {
 	for _, r := range n.s.Records {
 		n.para("Record "+r.Name+", from "+r.Source+": drawn as given, not traced.", 0)
 	}
-	for _, w := range words.BackgroundSources(n.s) {
+	for _, w := range beneath.Background(n.s) {
 		n.para(w, 0)
 	}
-	for _, w := range words.Underlay(n.u, n.s) {
+	for _, w := range beneath.SitePlan(n.u, n.s) {
 		n.para(w, 0)
 	}
 	for _, in := range n.s.Inputs {

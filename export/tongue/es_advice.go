@@ -22,6 +22,7 @@ var spanishAdvice = []pair{
 	{"The known lines of {text} may lie {m} from where they are drawn, because {say}. Ask whoever keeps the layer and state it in the job file (datum of the [[reference]]); until then a distance of up to {m2} from them tells nothing, and one of them may lie under the paint marks",
 		"Las líneas conocidas de {text} pueden estar a {m} de donde están dibujadas, porque {say}. Pregunte a quien mantiene la capa e indíquelo en el archivo del trabajo (datum de la [[reference]]); hasta entonces una distancia de hasta {m2} a ellas no dice nada, y una de ellas puede estar bajo las marcas de pintura"},
 	{"not traced. Find the line there before digging", "sin rastrear. Localice la línea ahí antes de excavar"},
+	{"The rest has no usable reading", "El resto no tiene ninguna lectura utilizable"},
 	{"Find the line there before digging", "Localice la línea ahí antes de excavar"},
 	{"Find out before digging", "Averígüelo antes de excavar"},
 	{"The line probably lies {m} to the {say} of the paint", "La línea probablemente está {m} a la {say} de la marca de pintura"},

@@ -21,6 +21,7 @@ var spanishBleed = []pair{
 	{"The record '{text9}' may run anywhere within {m} of where it is drawn, because {say}: it may be this line's own record, or a line close by",
 		"La línea según registros '{text9}' puede ir por cualquier parte a menos de {m} de donde está dibujada, porque {say}: puede ser esta misma línea según los registros, o una línea cercana"},
 	{"The record '{text9}' may lie {m} off, because {say}: no distance from it is evidence by itself", "La línea según registros '{text9}' puede estar desplazada {m}, porque {say}: ninguna distancia a ella es prueba por sí misma"},
+	{"Null lies at the peak over {say}, as it does over one line alone ({m})", "El nulo está en el pico en {say}, como sobre una línea sola ({m})"},
 	{"Null lies {m} {say} of peak over {say2}; one line alone gives 0 {m2}", "El nulo está a {m} a la {say} del pico en {say2}; una línea sola da 0 {m2}"},
 	{"At {n} of {say} the null lies up to {m} from the peak, farther than one line alone gives", "En {n} de {say} el nulo está hasta a {m} del pico, más lejos de lo que da una línea sola"},
 	{"Depth reads {n} % less than before and after", "La profundidad se lee {n} % menor que antes y después"},

@@ -17,7 +17,7 @@ import (
 )
 
 // worded are the folders whose sentences a crew may read.
-var worded = []string{"export/words", "export/stakeout", "export/kml", "export/page", "export/pdf",
+var worded = []string{"export/words", "export/words/beneath", "export/stakeout", "export/kml", "export/page", "export/pdf",
 	"trace", "trace/locate", "trace/doubt/crosscheck", "trace/placing", "trace/clean", "trace/doubt/linename", "trace/records", "trace/zones"}
 
 // alsoWorded are further folders from which single sentences come: labels of styles,

@@ -105,12 +105,7 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 			if !trace.Known(f.FromM) {
 				return fmt.Sprintf("%s: %s Find the line there before digging.", r.Line, Remark(u, f.Why))
 			}
-			within := ""
-			for _, in := range r.Within {
-				g := in.(finding.Gap)
-				within += fmt.Sprintf(" From %s to %s: ", u.Long(g.Along[0]), u.Long(g.Along[1])) + Remark(u, g.Why)
-			}
-			return where(f.FromM, f.ToM) + "not traced." + within + " Find the line there before digging."
+			return where(f.FromM, f.ToM) + "not traced." + readingsWithin(u, f, r.Within) + " Find the line there before digging."
 		},
 		Doubt: func(f finding.Doubt) string {
 			at := r.Line + ": "
@@ -135,6 +130,26 @@ func lookAt(u geo.Units, r remark.LookAt) string {
 		},
 		Else: func(f trace.Finding) string { return r.Line + ": " + FindingTitle(u, f) },
 	}.Of(r.Finding)
+}
+
+// readingsWithin says what became of the places in a gap where readings were taken, and
+// that there is nothing else in it.
+func readingsWithin(u geo.Units, f finding.Gap, within []trace.Finding) (out string) {
+	restM := f.ToM - f.FromM
+	for _, in := range within {
+		g := in.(finding.Gap)
+		restM -= g.Along[1] - g.Along[0]
+		why := g.Why
+		if b, ok := why.(remark.Block); ok && b.N > 1 {
+			b.Undrawn = false // all of the gap is
+			why = b
+		}
+		out += fmt.Sprintf(" From %s to %s: ", u.Long(g.Along[0]), u.Long(g.Along[1])) + Remark(u, why)
+	}
+	if out != "" && restM > trace.GapEdgeM {
+		out += " The rest has no usable reading."
+	}
+	return out
 }
 
 func lookAtCrossing(u geo.Units, line string, f finding.Crossing) string {

@@ -16,8 +16,7 @@ import (
 func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 	switch r := r.(type) {
 	case remark.NullOffset:
-		return fmt.Sprintf("Null lies %s %s of peak over %s; one line alone gives 0 ± %s.",
-			u.Short(r.OffsetM), r.Side, readings(r.N), u.Short(r.BandM)), true
+		return nullOffset(u, r), true
 	case remark.DepthAndCurrent:
 		if trace.Known(r.LnCurrent) {
 			return fmt.Sprintf("Depth reads %s than before and after, current %s.", moreOrLess(r.LnDepth), moreOrLess(r.LnCurrent)), true
@@ -90,6 +89,15 @@ var arguments = map[remark.Argument]string{
 	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
 	remark.DepthMayBeOwn:        "A line that only goes deeper or shallower keeps its current.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
+}
+
+// nullOffset tells no side of what rounds to nothing.
+func nullOffset(u geo.Units, r remark.NullOffset) string {
+	if u.Short(r.OffsetM) == u.Short(0) {
+		return fmt.Sprintf("Null lies at the peak over %s, as it does over one line alone (± %s).", readings(r.N), u.Short(r.BandM))
+	}
+	return fmt.Sprintf("Null lies %s %s of peak over %s; one line alone gives 0 ± %s.",
+		u.Short(r.OffsetM), r.Side, readings(r.N), u.Short(r.BandM))
 }
 
 // jumpRemark says where the marks may have gone over to another line.

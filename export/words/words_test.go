@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/remark"
 )
 
 // The day is the locator's own, not Greenwich's.
@@ -99,6 +100,17 @@ func TestFindingWordsAreCareful(t *testing.T) {
 				t.Errorf("%s has no plain title", f.Role())
 			}
 		}
+	}
+}
+
+// What rounds to nothing lies to no side.
+func TestNullAtThePeak(t *testing.T) {
+	r := remark.NullOffset{OffsetM: 0.012, Side: trace.Left, N: 20, BandM: 0.05}
+	if got := Remark(geo.US, r); got != "Null lies at the peak over 20 readings, as it does over one line alone (± 2 in)." {
+		t.Error(got)
+	}
+	if got := Remark(geo.Metric, r); !strings.Contains(got, "0.01 m left of peak") {
+		t.Error(got)
 	}
 }
 

@@ -121,7 +121,7 @@ var checkTitles = map[trace.AdviceKind]string{
 	trace.AdviseRecord:   "records lie elsewhere",
 	trace.AdviseAccuracy: "positions or depths are worse than they look",
 	trace.AdviseFrame:    "the whole map may lie off",
-	trace.AdviseInput:    "rows contradict each other or could not be read",
+	trace.AdviseInput:    "rows that cannot be right or could not be read",
 }
 
 func checkTitle(a trace.Advice) string {

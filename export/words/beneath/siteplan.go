@@ -1,4 +1,6 @@
-package words
+// Package beneath words what is drawn beneath the lines and is none: a site plan, and the
+// outlines of background layers.
+package beneath
 
 import (
 	"fmt"
@@ -7,18 +9,18 @@ import (
 	"loamline.example/trace"
 )
 
-// UnderlayShort is what must stand wherever a site plan is seen.
-const UnderlayShort = "The site plan is only as well placed as its own geo-referencing. It changes no line, zone or finding."
+// SitePlanShort is what must stand wherever a site plan is seen.
+const SitePlanShort = "The site plan is only as well placed as its own geo-referencing. It changes no line, zone or finding."
 
-// Underlay tells where the site plan beneath the lines comes from and how well it
+// SitePlan tells where the site plan beneath the lines comes from and how well it
 // lies; nothing where there is none.
-func Underlay(u geo.Units, s *trace.Sheet) []string {
+func SitePlan(u geo.Units, s *trace.Sheet) []string {
 	p := s.Underlay
 	if p == nil {
 		return nil
 	}
 	out := []string{fmt.Sprintf("Site plan %s, drawn beneath the lines as handed in: placed by %s, in %s, %s per pixel. %s",
-		p.Name, p.By, p.System, u.Fine(p.OwnPixelM), UnderlayShort)}
+		p.Name, p.By, p.System, u.Fine(p.OwnPixelM), SitePlanShort)}
 	if p.PixelM > p.OwnPixelM {
 		out[0] += fmt.Sprintf(" It is drawn coarser than it is, %s per pixel.", u.Fine(p.PixelM))
 	}

@@ -1,4 +1,4 @@
-package words
+package beneath
 
 import (
 	"strconv"
@@ -6,8 +6,8 @@ import (
 	"loamline.example/trace"
 )
 
-// BackgroundSources tells which layers are drawn as background, and with how much.
-func BackgroundSources(s *trace.Sheet) []string {
+// Background tells which layers are drawn as background, and with how much.
+func Background(s *trace.Sheet) []string {
 	var order []string
 	count := map[string]int{}
 	for _, b := range s.Background {
