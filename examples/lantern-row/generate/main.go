@@ -104,8 +104,8 @@ func records(job tracetest.Job) []byte {
 		name, utility string
 		path          []geo.XY
 	}{
-		{"record W-1 street", "water", shifted(water.Path.Slice(water.FromM, water.FromM+98), 0.15)},
-		{"record W-1 lane", "water", shifted(water.Path.Slice(water.FromM+104, water.ToM), 1.4)},
+		{"W-1 street", "water", shifted(water.Path.Slice(water.FromM, water.FromM+98), 0.15)},
+		{"W-1 lane", "water", shifted(water.Path.Slice(water.FromM+104, water.ToM), 1.4)},
 		{"G-1", "gas", shifted(gas.Path.Slice(gas.FromM, gas.ToM), -0.1)},
 	}
 	for i, d := range drawn {
