@@ -30,6 +30,7 @@ type (
 		Lines   []drawnLineJSON `json:"lines"`
 		Records []pathJSON      `json:"records"`
 		Ground  []pathJSON      `json:"ground,omitempty"` // kerbs, walls, buildings
+		Fixed   []pathJSON      `json:"fixed,omitempty"`  // places that points are taped from
 		Lang    string          `json:"lang,omitempty"`   // where it is not English
 		// Texts has what the scripts say in that language, by their English.
 		Texts map[string]string `json:"texts,omitempty"`
@@ -166,6 +167,9 @@ func pageData(s *trace.Sheet, tiles TileSource, v voice, w io.Writer) ([]byte, e
 	}
 	for _, b := range s.Background {
 		d.Ground = append(d.Ground, pathJSON{b.Name, flat(b.Path)})
+	}
+	for _, f := range tapedFrom(s) {
+		d.Fixed = append(d.Fixed, pathJSON{f.Name, flat(f.Path)})
 	}
 	if u := s.Underlay; u != nil {
 		g := u.Ground

@@ -129,11 +129,8 @@ func listWidths(job geo.Units, l *trace.Line) (out []listedWidth, farther bool) 
 		out = append(out, listedWidth{bothWays(job, func(u geo.Units) string { return words.Range(u, fromM, toM) }), bothWays(job, right), bothWays(job, left), doubt})
 	}
 	for _, z := range words.ZoneStretches(l) {
-		mark := ""
-		if z.Farther && !z.NoWidth() {
-			mark, farther = " ?", true
-		}
-		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) + mark }, func(u geo.Units) string { return z.Width(u, z.LeftM) + mark }, z.NoWidth() || z.Doubt != nil)
+		farther = farther || z.Farther && !z.NoWidth()
+		add(z.FromM, z.ToM, func(u geo.Units) string { return z.Width(u, z.RightM) }, func(u geo.Units) string { return z.Width(u, z.LeftM) }, z.NoWidth() || z.Doubt != nil)
 	}
 	return out, farther
 }

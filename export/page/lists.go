@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
+	"strings"
 
 	"loamline.example/export/layer"
 	"loamline.example/export/style"
@@ -41,19 +42,20 @@ type pageLists struct {
 	NotChecked string
 	TryNext    []both
 	// What stands on the plan and must be explained.
-	Exposed, Crossings, Checks bool
-	Ledger                     string
-	Aside                      []asideRow
-	AsideN                     int // rows left out of Aside
-	Problems                   []*trace.Problem
-	ProblemN                   int
-	Legend                     []listedStyle
-	Ground                     bool   // there is a background to explain
-	Underlay                   string // what must be read beside a site plan; empty for none
-	Origins                    []both
-	SitePlan                   []both // where it comes from
-	Traced                     bool   // at least one line could be drawn
-	Version                    string
+	Exposed, Crossings, Checks, Fixed bool
+	Call                              *call // where a line is hit; nil where the job states no number
+	Ledger                            string
+	Aside                             []asideRow
+	AsideN                            int // rows left out of Aside
+	Problems                          []*trace.Problem
+	ProblemN                          int
+	Legend                            []listedStyle
+	Ground                            bool   // there is a background to explain
+	Underlay                          string // what must be read beside a site plan; empty for none
+	Origins                           []both
+	SitePlan                          []both // where it comes from
+	Traced                            bool   // at least one line could be drawn
+	Version                           string
 }
 
 // fact is one entry of the page's head.
@@ -61,6 +63,26 @@ type fact struct {
 	Name, Value string
 	Minor       bool // left out on a narrow screen
 	Until       bool // the last day on which the ticket holds
+}
+
+// call is a number to be called, and what dials it.
+type call struct {
+	Number string
+	URL    template.URL
+}
+
+// callOf reads what can be dialled out of a number as people write one.
+func callOf(number string) *call {
+	dial := strings.Map(func(r rune) rune {
+		if '0' <= r && r <= '9' || r == '+' {
+			return r
+		}
+		return -1
+	}, number)
+	if dial == "" {
+		return nil
+	}
+	return &call{number, template.URL("tel:" + dial)}
 }
 
 // Limits of the lists. What they leave out is counted on the page and stands in
@@ -73,7 +95,7 @@ const (
 
 func newPageLists(s *trace.Sheet, w io.Writer) (*pageLists, error) {
 	p := &pageLists{Title: pageTitle(s), Heading: pageHeading(s), Facts: pageFacts(s), US: s.Job.Units == geo.US,
-		Cautions: words.Cautions(s), NotChecked: words.NotChecked(s), Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
+		Cautions: words.Cautions(s), Call: callOf(s.Job.Contact.Emergency), NotChecked: words.NotChecked(s), Ledger: words.Sentence(words.Capital(words.Ledger(s.Counts))), Version: s.Version}
 	order := advice.MostImportantFirst(s)
 	for _, a := range order {
 		p.Advice = append(p.Advice, listAdvice(s, a))
@@ -162,6 +184,7 @@ func (p *pageLists) explain(s *trace.Sheet) {
 		}
 	}
 	p.Exposed = s.Counts.Exposed > 0
+	p.Fixed = len(tapedFrom(s)) > 0
 }
 
 func pageTitle(s *trace.Sheet) string {

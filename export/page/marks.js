@@ -248,6 +248,24 @@ function makeMarks(data, plan, state) {
     });
   }
 
+  var ringed = 'M-4.5 0A4.5 4.5 0 1 0 4.5 0A4.5 4.5 0 1 0 -4.5 0M-7.5 0H7.5M0 -7.5V7.5'; // with a cross through it
+
+  // fixed shows what points are taped from, under a name where there is room for one: last
+  // of all, for no word of danger makes way for it.
+  function fixed() {
+    (data.fixed || []).forEach(function (f) {
+      var x = f.path[0], y = f.path[1];
+      if (!inView(x, y)) return;
+      var q = map.latLngToContainerPoint(at(x, y)), box = [q.x - 8, q.y - 8, q.x + 8, q.y + 8];
+      if (taken.some(function (b) { return meets(box, b); })) return;
+      taken.push(box);
+      var svg = svgEl('svg', { width: 16, height: 16, viewBox: '-8 -8 16 16' });
+      svg.appendChild(svgEl('path', { d: ringed, 'class': 'fixed' }));
+      L.marker(at(x, y), { icon: L.divIcon({ className: 'symbol', html: svg, iconSize: [16, 16] }), keyboard: false, interactive: false }).addTo(labels);
+      [-18, 18].some(function (px) { return label(x, y + px / ppm, f.name, 'station', false, true); });
+    });
+  }
+
   // travel shows on every line where it starts and which way it was walked.
   function travel(line) {
     var end = lineEnd(line), first = placeOn(line, 0);
@@ -320,6 +338,7 @@ function makeMarks(data, plan, state) {
     leaders.setLatLngs(strokes);
     var chosen = data.lines[state.line];
     if (chosen && chosen.parts.length) stations(chosen); else bars.setLatLngs([]);
+    fixed();
     scaleBar();
     aside = !!clear;
     if (!clear) usual = movable;

@@ -376,7 +376,7 @@ func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
 		}
 		l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 30, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, Jump: true, LikelyShiftM: trace.Unknown, WidenLeftM: widen}}
 		page := string(makePage(t, "no-bound", s, Options{}))
-		if marked, told := strings.Contains(page, ">1.15 m ?<"), strings.Contains(page, "and nothing says how far. Find it before a machine works there."); marked != (widen == 0) || told != marked {
+		if marked, told := strings.Contains(page, ">≥ 1.15 m<"), strings.Contains(page, "and nothing says how far. Find it before a machine works there."); marked != (widen == 0) || told != marked {
 			t.Errorf("widened by %g m: marked %v, told %v", widen, marked, told)
 		}
 	}
@@ -398,5 +398,38 @@ func TestPageSaysWhatCouldNotBeChecked(t *testing.T) {
 	s.Job.Language = trace.Spanish
 	if page := string(makePage(t, "not-checked-es", s, Options{})); !strings.Contains(page, "No se comprobó: ") || strings.Contains(page, "Not checked") {
 		t.Error("not in Spanish")
+	}
+}
+
+// What points are taped from stands on the plan and is explained; only what a tie names.
+func TestTapedFromStandsOnThePlan(t *testing.T) {
+	s := sample.Sheet()
+	s.Features = append(s.Features, trace.Feature{Name: "far pole", Path: []geo.XY{{X: 4000, Y: 4000}}})
+	page := string(makePage(t, "taped", s, Options{}))
+	if !strings.Contains(page, `{"name":"hydrant 12","path":[8,6.2]}`) || strings.Contains(page, `"far pole"`) || !strings.Contains(page, "Fixed feature to tape from.") {
+		t.Error("the hydrant is not on the plan, a pole four kilometres off is, or the sign is not explained")
+	}
+	s.Features = nil
+	if page := string(makePage(t, "not-taped", s, Options{})); strings.Contains(page, "Fixed feature to tape from.") {
+		t.Error("a sign is explained that is not there")
+	}
+}
+
+// The number to call is under the thumb wherever the page is read, and dials.
+func TestEmergencyNumberDials(t *testing.T) {
+	for number, want := range map[string]string{"555-0100": "tel:5550100", "+1 (555) 0100": "tel:&#43;15550100", "the gate": "", "": ""} {
+		s := sample.Sheet()
+		s.Job.Contact.Emergency = number
+		page := string(makePage(t, "call", s, Options{}))
+		_, strip, _ := strings.Cut(page, `<aside class="strip"`)
+		if want == "" {
+			if strings.Contains(strip, "tel:") {
+				t.Errorf("%q dials", number)
+			}
+			continue
+		}
+		if !strings.Contains(strip, `href="`+want+`"`) {
+			t.Errorf("%q: %.400s", number, strip)
+		}
 	}
 }

@@ -205,8 +205,8 @@ func (n *crewWriter) widths() {
 				row = append(row, words.FromMap(u, l.Caution, z.LeftM), words.FromMap(u, l.Caution, z.RightM))
 			}
 			if farther = farther || z.Farther; z.Farther {
-				for k := 1; k < len(row); k++ {
-					row[k] += doubtMark
+				for k := 3; k < len(row); k++ {
+					row[k] = words.AtLeast + row[k]
 				}
 			}
 			rows = append(rows, row)

@@ -356,7 +356,7 @@ func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
 		}
 		l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 30, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, Jump: true, LikelyShiftM: trace.Unknown, WidenLeftM: widen}}
 		page := crewText(t, s, Options{})[0]
-		for want, times := range map[string]int{"1.15 m ?": 2, "nothing says how far. Find it before a machine works there.": 1} {
+		for want, times := range map[string]int{"≥ 1.15 m": 2, "nothing says how far. Find it before a machine works there.": 1} {
 			if widen > 0 {
 				times = 0
 			}

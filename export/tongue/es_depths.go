@@ -50,6 +50,7 @@ var spanishDepths = []pair{
 	{"{m} ({m2} from the readings, {m3} from the datum)", "{m} ({m2} por las lecturas, {m3} por el datum)"},
 	{"{m} or more", "{m} o más"},
 	{"{m} ?", "{m} ?"},
+	{"≥ {m}", "≥ {m}"},
 	{"{m} or more ?", "{m} o más ?"},
 	{"± {m} or more ?", "± {m} o más ?"},
 	{"± {m} ?", "± {m} ?"},

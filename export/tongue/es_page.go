@@ -105,6 +105,8 @@ var spanishPage = []pair{
 	{"Background from a layer, such as kerbs and buildings, drawn as given: not a utility line", "Fondo de una capa, como bordillos y edificios, dibujado como se recibió: no es una línea de servicio"},
 	{"Reading used (bar), reading set aside (cross)", "Lectura usada (barra), lectura apartada (cruz)"},
 	{"Direction of travel: left and right are seen this way", "Sentido de avance: izquierda y derecha se ven así"},
+	{"Fixed feature to tape from", "Punto fijo desde el que medir con cinta"},
+	{"Emergency", "Emergencia"},
 	{"Lines cross or come close", "Líneas que se cruzan o se acercan"},
 	{"Check made in the field; filled where it failed or could not tell", "Comprobación hecha en campo; rellena donde falló o no pudo indicar nada"},
 	{"Lines close", "Líneas cercanas"},

@@ -67,7 +67,7 @@ var spanishPaper = []pair{
 	{"{m} or more of each figure across is for the datum of the positions: measured from the paint on the ground it does not count",
 		"{m} o más de cada cifra lateral es por el datum de las posiciones: medido desde la pintura en el terreno no cuenta"},
 	{"NO MACHINE WITHIN: from the paint on the ground, looking in the direction of travel", "NO USE MÁQUINA A MENOS DE: desde la pintura en el terreno, mirando en el sentido de avance"},
-	{"“?”: the line may lie farther off there, and nothing says how far. Find it before a machine works there", "“?”: ahí la línea puede estar más lejos, y nada dice a qué distancia. Localícela antes de que trabaje ahí una máquina"},
+	{"“≥”: the line may lie farther off there, and nothing says how far. Find it before a machine works there", "“≥”: ahí la línea puede estar más lejos, y nada dice a qué distancia. Localícela antes de que trabaje ahí una máquina"},
 	{"“map”: from this map, with its possible datum error added", "“mapa”: desde este mapa, sumado lo que pueda fallar su datum"},
 	{"Do not measure from this map: nothing says how far off it may lie", "No mida desde este mapa: nada dice cuánto puede estar desplazado"},
 	{"across, or more", "lateral, o más"},

@@ -20,8 +20,11 @@ type ZoneStretch struct {
 	Farther       bool   // what is only possible on it does: its widths are no bound
 }
 
-// NoBound says what a question mark behind a width means.
-const NoBound = "“?”: the line may lie farther off there, and nothing says how far. Find it before a machine works there."
+// AtLeast stands before a width that bounds nothing, and NoBound says what it means.
+const (
+	AtLeast = "≥ "
+	NoBound = "“≥”: the line may lie farther off there, and nothing says how far. Find it before a machine works there."
+)
 
 // NoWidth reports that no width is known: nobody uses a machine anywhere there.
 func (z ZoneStretch) NoWidth() bool { return z.NotTraced || z.InDoubt }
@@ -33,6 +36,8 @@ func (z ZoneStretch) Width(u geo.Units, m float64) string {
 		return "not traced"
 	case z.InDoubt:
 		return "not known"
+	case z.Farther:
+		return AtLeast + ShortUp(u, m)
 	}
 	return ShortUp(u, m)
 }
