@@ -209,17 +209,33 @@ func baseName(path string) string {
 	return b
 }
 
-// referenceFiles are the job file's layers, relative to it, and the command
-// line's.
+// referenceFiles are the job file's layers, relative to it, and the command line's. One
+// that both name is read once, as the job file describes it: a line that is there twice
+// would be its own neighbour.
 func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
 	var out []intake.ReferenceFile
 	for _, r := range job.References {
 		out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(referencePath(r, job)) }))
 	}
-	for _, r := range opt.references {
-		out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(r.File) }))
+	for i, r := range opt.references {
+		named := slices.ContainsFunc(job.References, func(j trace.Reference) bool {
+			return j.Table == r.Table && sameLayer(referencePath(j, job), j.File, r)
+		}) || slices.ContainsFunc(opt.references[:i], func(o trace.Reference) bool { return o.Table == r.Table && sameLayer(o.File, o.File, r) })
+		if !named {
+			out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(r.File) }))
+		}
 	}
 	return out
+}
+
+// sameLayer reports whether a layer at a path, or at an address of a database, is another one.
+func sameLayer(path, address string, r trace.Reference) bool {
+	if r.InDatabase() {
+		return address == r.File
+	}
+	a, errA := os.Stat(path)
+	b, errB := os.Stat(r.File)
+	return errA == nil && errB == nil && os.SameFile(a, b)
 }
 
 // givenReferences are the layers named on the command line: files, or a database's
