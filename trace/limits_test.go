@@ -66,6 +66,53 @@ func TestPackagesStaySmall(t *testing.T) {
 	}
 }
 
+// mostMethods is how many methods a type may have, and broad are those that have more: what a
+// newcomer must read before the first of them is understood.
+const mostMethods = 30
+
+var broad = map[string]bool{"trace/guard.view": true, "trace/bleed.columns": true, "trace/fit.walk": true, "trace/fit.traced": true,
+	"trace/intake.tableReader": true, "export/kml.writer": true, "export/gpkg.writer": true, "export/internal/paper.Canvas": true,
+	"cmd/loamline/internal/serve.Server": true, "cmd/loamline/internal/serve/jobs.Store": true}
+
+// A type with more methods than anybody keeps in mind is cut by what they need of its fields,
+// as the drafter of the sheets was by the areas that it drew.
+func TestTypesStaySmall(t *testing.T) {
+	methods := map[string]int{}
+	eachGoFile(t, func(path string, fset *token.FileSet, f *ast.File) {
+		dir := strings.TrimPrefix(filepath.ToSlash(filepath.Dir(path)), "../")
+		for _, d := range f.Decls {
+			if fn, ok := d.(*ast.FuncDecl); ok && fn.Recv != nil {
+				methods[dir+"."+receiverName(fn.Recv.List[0].Type)]++
+			}
+		}
+	})
+	for name, n := range methods {
+		if n > mostMethods && !broad[name] {
+			t.Errorf("%s has %d methods, more than %d: cut it by what they need of its fields", name, n, mostMethods)
+		}
+	}
+	for name := range broad {
+		if methods[name] <= mostMethods {
+			t.Errorf("%s has %d methods: it needs no exception", name, methods[name])
+		}
+	}
+}
+
+// receiverName is the type that a method is of.
+func receiverName(e ast.Expr) string {
+	switch e := e.(type) {
+	case *ast.StarExpr:
+		return receiverName(e.X)
+	case *ast.IndexExpr:
+		return receiverName(e.X)
+	case *ast.IndexListExpr:
+		return receiverName(e.X)
+	case *ast.Ident:
+		return e.Name
+	}
+	return ""
+}
+
 // eachGoFile parses every file of the product but its tests.
 func eachGoFile(t *testing.T, each func(path string, fset *token.FileSet, f *ast.File)) {
 	t.Helper()

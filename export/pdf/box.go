@@ -3,7 +3,6 @@ package pdf
 import (
 	"math"
 
-	"loamline.example/export/internal/plan"
 	"loamline.example/geo"
 )
 
@@ -35,14 +34,4 @@ func (b *groundBox) hold(q geo.XY) {
 // from q; of one with a coordinate that is no number it does.
 func (b *groundBox) within(reachM float64, q geo.XY) bool {
 	return !(q.X < b.lo.X-reachM || q.X > b.hi.X+reachM || q.Y < b.lo.Y-reachM || q.Y > b.hi.Y+reachM)
-}
-
-// mayShow reports whether a line or its zones may reach into the window: false
-// only where they cannot.
-func (p *planView) mayShow(l *drawnLine) bool {
-	reachM := 0.0
-	for _, c := range [...]plan.Pt{{X: p.clip.X, Y: p.clip.Y}, {X: p.clip.Right(), Y: p.clip.Y}, {X: p.clip.Right(), Y: p.clip.Bottom()}, {X: p.clip.X, Y: p.clip.Bottom()}} {
-		reachM = math.Max(reachM, p.Ground(c).Dist(p.Center))
-	}
-	return l.box.within(1.01*reachM+0.1, p.Center)
 }

@@ -9,48 +9,56 @@ import (
 	"loamline.example/export/words"
 )
 
-// checks lists what to check before digging, each with a box to tick, then what
+// checkColumn is the head of the column: what is to be checked before anybody digs.
+type checkColumn struct {
+	*sheetSet
+	*pencil
+	sh       *drawnSheet
+	unplaced []numbered // what the page's plans had no room to tell
+}
+
+// draw lists what to check before digging, each with a box to tick, then what
 // is to be known of the sheet's line. What finds no room is named as being in
 // the notes, never left out silently.
-func (d *drafter) checks(r plan.Rect, sh *drawnSheet) {
-	y := d.heading(r, "CHECK BEFORE DIGGING")
-	list := d.checkList(sh)
+func (col *checkColumn) draw(r plan.Rect) {
+	y := col.heading(r, "CHECK BEFORE DIGGING")
+	list := col.list()
 	items := len(list)
-	for _, s := range d.lineNotes(sh) {
+	for _, s := range col.lineNotes() {
 		list = append(list, checkItem{text: s, note: true})
 	}
 	room := plan.Rect{X: r.X, Y: y, W: r.W, H: r.Bottom() - y}
-	f := d.checkFont(list, room)
-	most, shown := d.checkLines(list, f, room), 0
+	f := col.fontFor(list, room)
+	most, shown := col.cuts(list, f, room), 0
 	whole := true
 	for i, item := range list {
 		if most[i] == 0 {
 			whole = false
 			continue
 		}
-		lines := d.c.WrapTo(words.Stopped(item.text), f, r.W-checkTabMM, most[i])
-		whole = whole && len(d.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)) <= most[i]
+		lines := col.c.WrapTo(words.Stopped(item.text), f, r.W-checkTabMM, most[i])
+		whole = whole && len(col.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)) <= most[i]
 		if !item.note {
 			shown++
-			d.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
+			col.c.Frame(plan.Rect{X: r.X + 0.2, Y: y + 0.35, W: f.SizePt * 0.3, H: f.SizePt * 0.3}, thinPen)
 		}
 		if item.no > 0 {
-			d.numberDisc(plan.Pt{X: r.X + checkBoxMM + discMM, Y: y + discMM}, item.no)
+			col.numberDisc(plan.Pt{X: r.X + checkBoxMM + discMM, Y: y + discMM}, item.no)
 		}
-		y = d.c.Lines(r.X+checkTabMM, y, lines, f) + checkGapMM
+		y = col.c.Lines(r.X+checkTabMM, y, lines, f) + checkGapMM
 	}
 	if !whole {
-		d.c.Lines(r.X+checkTabMM, y, d.checkMore(items-shown, r.W), d.font(paper.Bold, 1))
+		col.c.Lines(r.X+checkTabMM, y, col.more(items-shown, r.W), col.font(paper.Bold, 1))
 	}
 }
 
-// checkMore says where the rest of a list is.
-func (d *drafter) checkMore(left int, widthMM float64) []string {
-	more := "See the notes, " + d.notesWords()
+// more says where the rest of a list is.
+func (col *checkColumn) more(left int, widthMM float64) []string {
+	more := "See the notes, " + col.notesWords()
 	if left > 0 {
-		more = "and " + strconv.Itoa(left) + " more: see the notes, " + d.notesWords()
+		more = "and " + strconv.Itoa(left) + " more: see the notes, " + col.notesWords()
 	}
-	return d.c.WrapTo(more, d.font(paper.Bold, 1), widthMM-checkTabMM, 2)
+	return col.c.WrapTo(more, col.font(paper.Bold, 1), widthMM-checkTabMM, 2)
 }
 
 const (
@@ -69,10 +77,10 @@ type checkItem struct {
 	own, note bool
 }
 
-// checkLines is to how many lines each of a list is cut, 0 for what is left out: where
+// cuts is to how many lines each of a list is cut, 0 for what is left out: where
 // not all has room in full, an item in a few words says more than a number of items that
 // are elsewhere. What the sheet itself shows is cut last, and notes give way first.
-func (d *drafter) checkLines(list []checkItem, f paper.Font, r plan.Rect) []int {
+func (col *checkColumn) cuts(list []checkItem, f paper.Font, r plan.Rect) []int {
 	fit := checkFit{list: list, lines: make([]int, len(list)), lineMM: f.LineMM(), items: len(list)}
 	for fit.items > 0 && list[fit.items-1].note {
 		fit.items--
@@ -80,12 +88,12 @@ func (d *drafter) checkLines(list []checkItem, f paper.Font, r plan.Rect) []int 
 	// Of a job of many lines no more is looked at than could ever have room.
 	looked := min(len(list), int(r.H/fit.lineMM)+1)
 	for i, item := range list[:looked] {
-		fit.lines[i] = len(d.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM))
+		fit.lines[i] = len(col.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM))
 	}
 	if looked == len(list) && fit.heightMM(fit.lines) <= r.H {
 		return fit.lines
 	}
-	fit.roomMM = r.H - float64(len(d.checkMore(fit.items, r.W)))*d.font(paper.Bold, 1).LineMM()
+	fit.roomMM = r.H - float64(len(col.more(fit.items, r.W)))*col.font(paper.Bold, 1).LineMM()
 	if fit.items > looked {
 		fit.items = looked
 		return fit.asMany()
@@ -173,13 +181,13 @@ func (c checkFit) asMany() []int {
 	return c.filled(out)
 }
 
-// checkFont is the largest type in which the list fits: it is read in the rain.
-func (d *drafter) checkFont(list []checkItem, r plan.Rect) paper.Font {
+// fontFor is the largest type in which the list fits: it is read in the rain.
+func (col *checkColumn) fontFor(list []checkItem, r plan.Rect) paper.Font {
 	for _, factor := range []float64{1.4, 1.25, 1.12} {
-		f := d.font(paper.Regular, factor)
+		f := col.font(paper.Regular, factor)
 		h := 0.0
 		for _, item := range list {
-			h += float64(len(d.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
+			h += float64(len(col.c.Wrap(words.Stopped(item.text), f, r.W-checkTabMM)))*f.LineMM() + checkGapMM
 			if h > r.H { // a job of many lines has a list of many sheets' length
 				break
 			}
@@ -188,75 +196,46 @@ func (d *drafter) checkFont(list []checkItem, r plan.Rect) paper.Font {
 			return f
 		}
 	}
-	return d.font(paper.Regular, 1)
+	return col.font(paper.Regular, 1)
 }
 
-// checkList is the job's advice, first what is about the sheet's own lines or has a number
+// list is the job's advice, first what is about the sheet's own lines or has a number
 // on its plan whose words found no room there.
-func (d *drafter) checkList(sh *drawnSheet) []checkItem {
+func (col *checkColumn) list() []checkItem {
 	var own, rest []checkItem
 	add := func(text string, no int, line string) {
 		item := checkItem{text: text, no: no}
-		item.own = d.shows(sh, line) || slices.ContainsFunc(d.unplaced, func(n numbered) bool { return n.no == no })
+		item.own = col.shows(col.sh, line) || slices.ContainsFunc(col.unplaced, func(n numbered) bool { return n.no == no })
 		if item.own {
 			own = append(own, item)
 		} else {
 			rest = append(rest, item)
 		}
 	}
-	for k, a := range d.items {
-		add(words.Item(d.u, a), k+1, a.Line)
+	for k, a := range col.items {
+		add(words.Item(col.u, a), k+1, a.Line)
 	}
-	for _, n := range d.afterItems() {
-		add(words.LookAt(d.u, n.Finding), n.no, n.OnLine())
+	for _, n := range col.afterItems() {
+		add(words.LookAt(col.u, n.Finding), n.no, n.OnLine())
 	}
 	if list := append(own, rest...); len(list) > 0 {
 		return list
 	}
-	return []checkItem{{text: d.noAdvice()}}
-}
-
-// shows reports whether a page has a strip of a line.
-func (d *drafter) shows(sh *drawnSheet, line string) bool {
-	for _, k := range d.onPage(sh) {
-		if k.kind == stripSheet && d.lines[k.line].Setup.Name == line {
-			return true
-		}
-	}
-	return false
+	return []checkItem{{text: col.noAdvice()}}
 }
 
 // lineNotes is what people must know of the fit of a strip's line.
-func (d *drafter) lineNotes(sh *drawnSheet) []string {
-	if sh.kind != stripSheet {
+func (col *checkColumn) lineNotes() []string {
+	if col.sh.kind != stripSheet {
 		return nil
 	}
 	var out []string
-	for i := range d.lines {
-		if l := &d.lines[i]; d.shows(sh, l.Setup.Name) {
-			for _, s := range words.Remarks(d.u, l.Centerline.Notes) {
+	for i := range col.lines {
+		if l := &col.lines[i]; col.shows(col.sh, l.Setup.Name) {
+			for _, s := range words.Remarks(col.u, l.Centerline.Notes) {
 				out = append(out, "Of "+l.Setup.Name+": "+s)
 			}
 		}
 	}
 	return out
-}
-
-// noAdvice stands where a job lists nothing to check.
-func (d *drafter) noAdvice() string {
-	if d.strips() == 0 {
-		return "Nothing was traced on this job: have the lines located before any digging."
-	}
-	return "No particular check is listed for this job. Follow the cautions: expose every line before digging near it."
-}
-
-// notesWords names the sheets with the notes.
-func (d *drafter) notesWords() string {
-	first := 0
-	for _, sh := range d.sheets {
-		if sh.kind == notesSheet && first == 0 {
-			first = sh.no
-		}
-	}
-	return sheetsWords(first, d.pages())
 }

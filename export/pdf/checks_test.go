@@ -69,14 +69,13 @@ func TestItemsAreCutBeforeTheyAreLeftOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = set.ruler
-	d.sheets = append(d.sheets, drawnSheet{kind: notesSheet, no: 4, line: -1})
+	set.sheets = append(set.sheets, drawnSheet{kind: notesSheet, no: 4, line: -1})
 	text := strings.Repeat("words that tell what is the matter at a place ", 8)
 	list := []checkItem{{text: text, no: 1, own: true}, {text: text, no: 3, own: true}, {text: text, no: 2}, {text: text, note: true}}
-	f := d.font(0, 1)
+	col := checkColumn{sheetSet: set, pencil: set.ruler}
+	f := col.font(0, 1)
 	at := func(lines float64) []int {
-		return d.checkLines(list, f, plan.Rect{W: 60, H: (lines+0.1)*f.LineMM() + 4*checkGapMM})
+		return col.cuts(list, f, plan.Rect{W: 60, H: (lines+0.1)*f.LineMM() + 4*checkGapMM})
 	}
 	full := at(1000)
 	for i, n := range full {

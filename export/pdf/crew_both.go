@@ -57,28 +57,3 @@ func (n *crewWriter) termsInBoth() {
 	n.blocks = append(n.blocks, n.written(words.Sentence(strings.Join(terms, "; ")), paper.Italic, 0))
 	n.blocks[len(n.blocks)-1].gapMM = 0.8
 }
-
-// cautionsInBoth are the cautions in the other language, then in English, each in a
-// column as wide as its share of the text.
-func (d *drafter) cautionsInBoth(f paper.Font, widthMM float64) (cols [][]string, wideMM []float64) {
-	roomMM := widthMM - cautionTabMM - 6
-	for share := 0.62; ; share -= 0.01 {
-		other, english := roomMM*share, roomMM*(1-share)
-		var a, b []string
-		for _, s := range d.cautionTexts() {
-			a = append(a, d.c.Wrap(s, f, other)...)
-			d.c.AsWritten(func() { b = append(b, d.c.Wrap(s, f, english)...) })
-		}
-		if len(b) <= len(a) || share < 0.45 {
-			return [][]string{a, b}, []float64{other, english}
-		}
-	}
-}
-
-// inBoth is a short text in both languages of the sheet.
-func (d *drafter) inBoth(s string) string {
-	if !d.tongue.Both() || d.tongue.Say(s) == s {
-		return s
-	}
-	return d.c.AsIs(d.tongue.Say(s) + " / " + s)[0]
-}

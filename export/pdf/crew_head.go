@@ -11,9 +11,15 @@ import (
 // crewCode is a text for a phone's camera, and what it opens.
 type crewCode struct{ text, words string }
 
-func (d *drafter) crewCodes() []crewCode {
+// crewHead is the head of a crew sheet: what the job is, and codes for a phone's camera.
+type crewHead struct {
+	*drawnJob
+	*pencil
+}
+
+func (h *crewHead) codes() []crewCode {
 	var out []crewCode
-	for _, k := range []crewCode{{d.s.Job.PageURL, "the page of this map"}, {d.geoLink(), "the place, in a phone's map"}} {
+	for _, k := range []crewCode{{h.s.Job.PageURL, "the page of this map"}, {h.geoLink(), "the place, in a phone's map"}} {
 		if k.text != "" {
 			out = append(out, k)
 		}
@@ -23,31 +29,31 @@ func (d *drafter) crewCodes() []crewCode {
 
 const crewCodeGapMM = 3.5
 
-// crewLabelMM is the width of the names of the facts.
-func (d *drafter) crewLabelMM() float64 {
+// labelMM is the width of the names of the facts.
+func (h *crewHead) labelMM() float64 {
 	wide := 12.0
-	for _, row := range d.crewFacts() {
-		wide = math.Max(wide, d.c.Width(d.inBoth(row[0]), d.font(paper.Regular, 0.86))+2.5)
+	for _, row := range h.facts() {
+		wide = math.Max(wide, h.c.Width(h.inBoth(row[0]), h.font(paper.Regular, 0.86))+2.5)
 	}
 	return wide
 }
 
-// crewCodeMM is the side of a code in the head.
-func (d *drafter) crewCodeMM() float64 { return d.crewCodesHeadMM() - 4.5 }
+// codeMM is the side of a code in the head.
+func (h *crewHead) codeMM() float64 { return h.codesHeadMM() - 4.5 }
 
-// crewFactMM is the width that a fact of the head has, clear of the codes.
-func (d *drafter) crewFactMM() float64 {
-	return d.lay.frame.W - 1 - float64(len(d.crewCodes()))*(d.crewCodeMM()+crewCodeGapMM) - d.crewLabelMM() - 3
+// factMM is the width that a fact of the head has, clear of the codes.
+func (h *crewHead) factMM() float64 {
+	return h.lay.frame.W - 1 - float64(len(h.codes()))*(h.codeMM()+crewCodeGapMM) - h.labelMM() - 3
 }
 
-// crewFacts are what the head tells of the job, each with its name.
-func (d *drafter) crewFacts() [][2]string {
+// facts are what the head tells of the job, each with its name.
+func (h *crewHead) facts() [][2]string {
 	return [][2]string{
-		{"Located on", stated(d.date) + "; " + validUntil(d.s.Job.ValidUntil)},
-		{"Area", stated(d.s.Job.Area)},
-		{"Locator", stated(d.s.Job.Locator)},
-		{"Zone rule", d.ruleWords()},
-		{"Readings", words.Ledger(d.s.Counts)},
+		{"Located on", stated(h.date) + "; " + validUntil(h.s.Job.ValidUntil)},
+		{"Area", stated(h.s.Job.Area)},
+		{"Locator", stated(h.s.Job.Locator)},
+		{"Zone rule", h.ruleWords()},
+		{"Readings", words.Ledger(h.s.Counts)},
 	}
 }
 
@@ -58,100 +64,100 @@ type headFact struct {
 	whole   bool   // nothing is cut, and a rule of many words is not told by its figures
 }
 
-func (d *drafter) crewFact(i int, row [2]string) headFact {
-	f, texts := d.crewFactFont(i), []string{row[1]}
+func (h *crewHead) fact(i int, row [2]string) headFact {
+	f, texts := h.factFont(i), []string{row[1]}
 	if row[0] == "Zone rule" {
-		texts = append(texts, d.zoneWords()+"; the rule stands below, in full")
+		texts = append(texts, h.zoneWords()+"; the rule stands below, in full")
 	}
-	fits := func(s string) bool { return len(d.c.Wrap(s, f, d.crewFactMM())) == 1 }
+	fits := func(s string) bool { return len(h.c.Wrap(s, f, h.factMM())) == 1 }
 	for k, s := range texts {
-		if both := d.inBoth(s); fits(both) {
+		if both := h.inBoth(s); fits(both) {
 			return headFact{both, "", k == 0}
 		}
-		if !d.tongue.Both() || !fits(s) {
+		if !h.tongue.Both() || !fits(s) {
 			continue
 		}
 		room := false
-		d.c.AsWritten(func() { room = fits(s) })
+		h.c.AsWritten(func() { room = fits(s) })
 		if room {
 			return headFact{s, s, k == 0}
 		}
 	}
-	return headFact{line: d.c.WrapTo(d.inBoth(texts[len(texts)-1]), f, d.crewFactMM(), 1)[0]}
+	return headFact{line: h.c.WrapTo(h.inBoth(texts[len(texts)-1]), f, h.factMM(), 1)[0]}
 }
 
-func (d *drafter) crewFactFont(i int) paper.Font {
-	f := d.font(paper.Regular, 1)
+func (h *crewHead) factFont(i int) paper.Font {
+	f := h.font(paper.Regular, 1)
 	if i == 0 {
 		f.Face = paper.Bold
 	}
 	return f
 }
 
-// crewFactsInFull are the facts that the head cuts, whole.
-func (d *drafter) crewFactsInFull() []string {
+// factsInFull are the facts that the head cuts, whole.
+func (h *crewHead) factsInFull() []string {
 	var out []string
-	for i, row := range d.crewFacts() {
-		if !d.crewFact(i, row).whole {
+	for i, row := range h.facts() {
+		if !h.fact(i, row).whole {
 			out = append(out, row[0]+": "+row[1])
 		}
 	}
-	if t := "Ticket " + stated(d.s.Job.Ticket); d.c.Width(t, d.font(paper.Bold, 1.5)) > d.crewFactMM()-d.c.Width(d.inBoth("CREW SHEET"), d.font(paper.Bold, 2.1)) {
+	if t := "Ticket " + stated(h.s.Job.Ticket); h.c.Width(t, h.font(paper.Bold, 1.5)) > h.factMM()-h.c.Width(h.inBoth("CREW SHEET"), h.font(paper.Bold, 2.1)) {
 		out = append(out, t)
 	}
 	return out
 }
 
-// crewCodesHeadMM is the height of a head of one line a fact, which grows with the type:
+// codesHeadMM is the height of a head of one line a fact, which grows with the type:
 // that of the codes.
-func (d *drafter) crewCodesHeadMM() float64 { return 4.03 * d.lay.basePt }
+func (h *crewHead) codesHeadMM() float64 { return 4.03 * h.lay.basePt }
 
-// crewHeadMM is the height of the head.
-func (d *drafter) crewHeadMM() float64 {
-	mm := d.crewCodesHeadMM()
-	for i, row := range d.crewFacts() {
-		if d.crewFact(i, row).english != "" {
-			mm += d.crewFactFont(i).LineMM()
+// heightMM is the height of the head.
+func (h *crewHead) heightMM() float64 {
+	mm := h.codesHeadMM()
+	for i, row := range h.facts() {
+		if h.fact(i, row).english != "" {
+			mm += h.factFont(i).LineMM()
 		}
 	}
 	return mm
 }
 
-// crewHead tells the job, with codes for a phone's camera at its right, and where the
+// draw tells the job, with codes for a phone's camera at its right, and where the
 // other language is, if on another page.
-func (d *drafter) crewHead(r plan.Rect, otherSide string) error {
+func (h *crewHead) draw(r plan.Rect, otherSide string) error {
 	right := r.Right() - 1
-	for _, k := range d.crewCodes() {
-		box := plan.Rect{X: right - d.crewCodeMM(), Y: r.Y + 0.6, W: d.crewCodeMM(), H: d.crewCodeMM()}
-		if err := d.code(box, k.text); err != nil {
+	for _, k := range h.codes() {
+		box := plan.Rect{X: right - h.codeMM(), Y: r.Y + 0.6, W: h.codeMM(), H: h.codeMM()}
+		if err := h.code(box, k.text); err != nil {
 			return err
 		}
-		f := d.font(paper.Regular, 0.8)
-		d.c.Text(plan.Pt{X: box.Center().X, Y: r.Y + d.crewCodesHeadMM() - 1.4}, k.words, f, paper.Middle)
+		f := h.font(paper.Regular, 0.8)
+		h.c.Text(plan.Pt{X: box.Center().X, Y: r.Y + h.codesHeadMM() - 1.4}, k.words, f, paper.Middle)
 		right = box.X - crewCodeGapMM
 	}
-	big := d.font(paper.Bold, 2.1)
+	big := h.font(paper.Bold, 2.1)
 	base := r.Y + big.LineMM() + 0.4
-	d.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, d.inBoth("CREW SHEET"), big, paper.Left)
-	after := r.X + 6 + d.c.Width(d.inBoth("CREW SHEET"), big)
-	ticket := d.font(paper.Bold, 1.5)
-	if other := d.font(paper.Bold, 1); otherSide != "" {
-		d.c.Text(plan.Pt{X: right, Y: base}, otherSide, other, paper.Right)
-		right -= d.c.Width(otherSide, other) + 2
+	h.c.Text(plan.Pt{X: r.X + 1.6, Y: base}, h.inBoth("CREW SHEET"), big, paper.Left)
+	after := r.X + 6 + h.c.Width(h.inBoth("CREW SHEET"), big)
+	ticket := h.font(paper.Bold, 1.5)
+	if other := h.font(paper.Bold, 1); otherSide != "" {
+		h.c.Text(plan.Pt{X: right, Y: base}, otherSide, other, paper.Right)
+		right -= h.c.Width(otherSide, other) + 2
 	}
-	d.c.Text(plan.Pt{X: after, Y: base}, d.c.Fit("Ticket "+stated(d.s.Job.Ticket), ticket, right-after), ticket, paper.Left)
-	label := d.font(paper.Regular, 0.86)
+	h.c.Text(plan.Pt{X: after, Y: base}, h.c.Fit("Ticket "+stated(h.s.Job.Ticket), ticket, right-after), ticket, paper.Left)
+	label := h.font(paper.Regular, 0.86)
 	label.Color = paper.Gray(70)
-	x, y := r.X+1.6+d.crewLabelMM(), base+1.6
-	for i, row := range d.crewFacts() {
-		d.c.Lines(r.X+1.6, y+0.15, []string{d.inBoth(row[0])}, label)
-		fact := d.crewFact(i, row)
-		y = d.c.Lines(x, y, []string{fact.line}, d.crewFactFont(i))
+	x, y := r.X+1.6+h.labelMM(), base+1.6
+	for i, row := range h.facts() {
+		h.c.Lines(r.X+1.6, y+0.15, []string{h.inBoth(row[0])}, label)
+		fact := h.fact(i, row)
+		y = h.c.Lines(x, y, []string{fact.line}, h.factFont(i))
 		if fact.english != "" {
-			d.c.AsWritten(func() { y = d.c.Lines(x, y, []string{fact.english}, d.crewFactFont(i)) })
+			h.c.AsWritten(func() { y = h.c.Lines(x, y, []string{fact.english}, h.factFont(i)) })
 		}
 		y += 0.35
 	}
-	d.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
+	h.c.Line(plan.Pt{X: r.X, Y: r.Bottom()}, plan.Pt{X: r.Right(), Y: r.Bottom()}, heavyPen)
 	return nil
 }

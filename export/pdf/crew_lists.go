@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"loamline.example/export/internal/paper"
@@ -12,84 +11,6 @@ import (
 	"loamline.example/export/words"
 	"loamline.example/trace/finding"
 )
-
-// crewColumns flows the lists over the columns of as many pages as they take:
-// in the largest type that leaves them on the first.
-func (d *drafter) crewColumns(at crewPage, fit crewFit) [][]noteBlock {
-	height := func(col int) float64 {
-		if col < 2 {
-			return at.lists.H
-		}
-		return d.crewAgain(at).H
-	}
-	w, least := crewColumn(at.lists, 0).W, fit.readPt/d.lay.basePt
-	blocks, _ := d.crewBlocks(w, least, fit.stepM, false)
-	if smallest := fill(blocks, height); len(smallest) <= 2 {
-		for _, factor := range []float64{1.6, 1.5, 1.4, 1.3, 1.2} {
-			if factor <= least {
-				break
-			}
-			blocks, runsOut := d.crewBlocks(w, factor, fit.stepM, false)
-			if cols := fill(blocks, height); len(cols) <= 2 && !runsOut {
-				return cols
-			}
-		}
-		return smallest
-	}
-	// Words say at the foot of a column that the lists go on.
-	goesOn := func(col int) float64 {
-		if col < 2 {
-			return height(col) - d.font(paper.Bold, 1).LineMM()*1.2
-		}
-		return height(col)
-	}
-	blocks, _ = d.crewBlocks(w, least, fit.stepM, true)
-	return fill(blocks, goesOn)
-}
-
-// crewBlocks are the lists: what to check, where lines cross, how deep they were
-// read. Where they go on to another page, how far machines keep off stands first: who
-// looks at one page has seen it. It tells whether a table of them runs out of its column.
-func (d *drafter) crewBlocks(widthMM, factor, stepM float64, goOn bool) (blocks []noteBlock, runsOut bool) {
-	n := &crewWriter{noteWriter: noteWriter{drafter: d, widthMM: widthMM}, factor: factor}
-	if goOn {
-		n.widths()
-	}
-	n.head("CHECK BEFORE DIGGING")
-	if len(d.items) == 0 {
-		n.item(d.noAdvice(), 0, false)
-	}
-	for k, a := range d.items {
-		n.item(words.Stopped(words.Item(d.u, a)), k+1, true)
-	}
-	for _, f := range n.afterItems() {
-		n.item(words.Stopped(words.LookAt(n.u, f.Finding)), f.no, true)
-	}
-	if s := words.NotChecked(n.s); s != "" {
-		n.plain(s)
-	}
-	n.crossings()
-	if !goOn {
-		n.widths()
-	}
-	n.depths(stepM)
-	n.termsInBoth()
-	n.settle()
-	for _, s := range d.crewFactsInFull() {
-		n.plain(words.Sentence(s))
-	}
-	for i := range d.lines {
-		if l := &d.lines[i]; l.Centerline != nil {
-			for _, s := range words.Remarks(d.u, l.Centerline.Notes) {
-				n.plain("Of " + l.Setup.Name + ": " + words.Sentence(s))
-			}
-		}
-	}
-	if factor*d.lay.basePt < leastBothPt {
-		closer(n.blocks)
-	}
-	return n.blocks, n.runsOut
-}
 
 // crewTightGap is how much of the room between the items is left in the smallest types,
 // of which a list has need only where it would go on to another page. Judgement.
@@ -108,28 +29,57 @@ func closer(blocks []noteBlock) {
 	}
 }
 
-// crewLists draws the two columns of one page, the first of them the column first; where
-// they go on, on the sheet next.
-func (d *drafter) crewLists(r plan.Rect, cols [][]noteBlock, first, next int) {
-	for k := range 2 {
-		if first+k < len(cols) {
-			d.noteColumn(crewColumn(r, k), cols[first+k])
-		}
-	}
-	right := crewColumn(r, 1)
-	if first == 0 && len(cols) > 2 {
-		f := d.font(paper.Bold, 1)
-		d.c.Lines(right.X, right.Bottom()-f.LineMM()*1.1, []string{d.inBoth("These lists continue: see sheet " + strconv.Itoa(next) + " of " + strconv.Itoa(d.total()))}, f)
-	}
-	x := r.X + (r.W-crewGapMM)/2 + crewGapMM/2
-	d.c.Line(plan.Pt{X: x, Y: r.Y}, plan.Pt{X: x, Y: r.Bottom()}, thinPen)
-}
-
 // crewWriter collects the lists in one size of type.
 type crewWriter struct {
 	noteWriter
 	factor  float64
 	runsOut bool // a table is wider than its column
+}
+
+func newCrewWriter(set *sheetSet, p *pencil, widthMM, factor float64) *crewWriter {
+	return &crewWriter{noteWriter: noteWriter{sheetSet: set, pencil: p, widthMM: widthMM}, factor: factor}
+}
+
+// write collects what to check, where lines cross, how deep they were read, and the facts
+// that the head has no room for. Where the lists go on to another page, how far machines keep
+// off stands first: who looks at one page has seen it.
+func (n *crewWriter) write(stepM float64, head *crewHead, goOn bool) {
+	if goOn {
+		n.widths()
+	}
+	n.head("CHECK BEFORE DIGGING")
+	if len(n.items) == 0 {
+		n.item(n.noAdvice(), 0, false)
+	}
+	for k, a := range n.items {
+		n.item(words.Stopped(words.Item(n.u, a)), k+1, true)
+	}
+	for _, f := range n.afterItems() {
+		n.item(words.Stopped(words.LookAt(n.u, f.Finding)), f.no, true)
+	}
+	if s := words.NotChecked(n.s); s != "" {
+		n.plain(s)
+	}
+	n.crossings()
+	if !goOn {
+		n.widths()
+	}
+	n.depths(stepM)
+	n.termsInBoth()
+	n.settle()
+	for _, s := range head.factsInFull() {
+		n.plain(words.Sentence(s))
+	}
+	for i := range n.lines {
+		if l := &n.lines[i]; l.Centerline != nil {
+			for _, s := range words.Remarks(n.u, l.Centerline.Notes) {
+				n.plain("Of " + l.Setup.Name + ": " + words.Sentence(s))
+			}
+		}
+	}
+	if n.factor*n.lay.basePt < leastBothPt {
+		closer(n.blocks)
+	}
 }
 
 func (n *crewWriter) head(s string) {
@@ -304,12 +254,6 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 	}
 	n.table([]string{"at", "depth", across}, cells, l.Setup.Name+", continued")
 	return known
-}
-
-// noDatum reports that nobody stated the datum of the positions.
-func (d *drafter) noDatum() bool {
-	c := d.s.Doubted()
-	return c.DoubtM > 0 && !c.DoubtStated
 }
 
 // briefSides is the band of either side, left/right, which the words below the table

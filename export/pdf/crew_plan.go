@@ -9,9 +9,15 @@ import (
 // crewMarginMM is what a crew sheet's plan leaves free around the job.
 const crewMarginMM = 7.0
 
-// crewView turns the job so that it fills the width at the most detailed scale,
+// crewPlan is the plan of a crew sheet, turned and cut to its room.
+type crewPlan struct {
+	*sheetSet
+	*marker
+}
+
+// view turns the job so that it fills the width at the most detailed scale,
 // north up where turning gains nothing, and tells how high the plan must be.
-func (d *drafter) crewView(most plan.Rect) (plan.View, float64) {
+func (d *crewPlan) view(most plan.Rect) (plan.View, float64) {
 	points := d.extent()
 	if len(points) == 0 {
 		return plan.View{}, most.H * 0.6
@@ -46,7 +52,7 @@ func (d *drafter) crewView(most plan.Rect) (plan.View, float64) {
 
 // clearOfCompass moves the job a little, then makes it smaller, until north arrow and scale bar
 // have room beside the lines: what they cover looks as if nothing were there.
-func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
+func (d *crewPlan) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 	first := v
 	for _, s := range plan.Overviews(d.u) {
 		if s < v.Scale {
@@ -57,8 +63,8 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 			try := first
 			try.Scale, try.Window = s, win
 			try.Center = try.Ground(win.Center().Add(byMM))
-			p := &planView{drafter: d, View: try, sh: &drawnSheet{kind: crewSheet, line: -1}, clip: win.Inset(-5)}
-			if p.drawnWithin() && p.compassAt().clear {
+			p := &planView{sheetSet: d.sheetSet, marker: d.marker, planWindow: planWindow{View: try, clip: win.Inset(-5)}, sh: &drawnSheet{kind: crewSheet, line: -1}}
+			if d.within(try) && (&compass{p}).place().clear {
 				return try
 			}
 		}
@@ -66,11 +72,11 @@ func (d *drafter) clearOfCompass(v plan.View, win plan.Rect) plan.View {
 	return first
 }
 
-// drawnWithin reports whether every line lies in the window, with room for its name.
-func (p *planView) drawnWithin() bool {
-	for i := range p.lines {
-		for _, q := range p.Path(p.lines[i].path.Points) {
-			if q.Finite() && !p.Window.Inset(crewMarginMM/2).Contains(q) {
+// within reports whether every line lies in the window of a view, with room for its name.
+func (d *crewPlan) within(v plan.View) bool {
+	for i := range d.lines {
+		for _, q := range v.Path(d.lines[i].path.Points) {
+			if q.Finite() && !v.Window.Inset(crewMarginMM/2).Contains(q) {
 				return false
 			}
 		}
@@ -78,16 +84,16 @@ func (p *planView) drawnWithin() bool {
 	return true
 }
 
-// crewPlan draws the job in its room.
-func (d *drafter) crewPlan(view plan.View, r plan.Rect) {
+// draw draws the job in its room.
+func (d *crewPlan) draw(view plan.View, r plan.Rect) {
 	win := r.Inset(coordsMM)
 	if view.Scale == 0 {
-		d.nothing(win)
+		drawNoPlace(d.pencil, win)
 	} else {
 		view.Window = win
-		d.plan(view, &drawnSheet{kind: crewSheet, line: -1, scale: view.Scale})
+		newPlanView(d.sheetSet, d.marker, view, &drawnSheet{kind: crewSheet, line: -1, scale: view.Scale}).drawLayers()
 	}
 	if d.strips() == 0 {
-		d.nothingDrawn(win)
+		drawNoLine(d.pencil, d.s, win)
 	}
 }

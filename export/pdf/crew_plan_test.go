@@ -44,16 +44,14 @@ func crewPlanAlone(t *testing.T, s *trace.Sheet, share float64, dpi int) (image.
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = set.ruler
-	d = d.crewDrafter()
-	d.c = paper.New(d.lay.page.W, d.lay.page.H, paper.Info{})
-	d.c.PageOf(d.lay.page.W, d.lay.page.H, "plan")
+	lay := upright(set.crewPaper())
+	d := crewPlan{set, newMarker(newPencil(paper.New(lay.page.W, lay.page.H, paper.Info{}), lay, nil, nil))}
+	d.page("plan")
 	f := d.lay.frame
 	r := plan.Rect{X: f.X, Y: f.Y, W: f.W, H: f.H * share}
-	view, heightMM := d.crewView(r)
+	view, heightMM := d.view(r)
 	r.H = heightMM
-	d.crewPlan(view, r)
+	d.draw(view, r)
 	var b bytes.Buffer
 	if err := d.c.Write(&b); err != nil {
 		t.Fatal(err)

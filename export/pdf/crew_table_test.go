@@ -28,13 +28,12 @@ func TestTablesKeepToTheirColumns(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d := newDrafter(set)
-			d.c = paper.New(300, 300, paper.Info{})
-			d.speak(d.c)
-			d = d.crewDrafter()
+			by := set.ruler.tongue
+			on := uprightPage{set, newPencil(paper.New(300, 300, paper.Info{}), upright(set.crewPaper()), by, nil)}
+			d := newCrewDraft(on, crewFit{stepM: set.stationStepM(0)})
 			width := crewColumn(d.lay.frame.Inset(1.6), 0).W
 			for _, pt := range []float64{crewTypes[0], crewTypes[len(crewTypes)-1]} {
-				blocks, runsOut := d.crewBlocks(width, pt/d.lay.basePt, d.stationStepM(0), false)
+				blocks, runsOut := d.written(width, pt/d.lay.basePt, false)
 				if runsOut {
 					t.Errorf("%s, %s, %g pt: a table knows itself that it runs out of its column", name, language, pt)
 				}

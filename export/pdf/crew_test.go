@@ -171,8 +171,8 @@ func TestCrewSheetCutsNoFact(t *testing.T) {
 func codes(t *testing.T, img image.Image, lay sheetLayout) []string {
 	t.Helper()
 	px := float64(img.Bounds().Dx()) / lay.page.W
-	d := &drafter{sheetSet: &sheetSet{lay: lay}}
-	mm := d.crewCodesHeadMM()
+	head := crewHead{pencil: &pencil{lay: lay}}
+	mm := head.codesHeadMM()
 	var out []string
 	for k := range 2 {
 		right := lay.frame.Right() - float64(k)*(mm-1.2)

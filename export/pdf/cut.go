@@ -29,14 +29,14 @@ func (set *sheetSet) choosePaper(opt Options) {
 
 // cut lays the strips of every line.
 func (set *sheetSet) cut(opt Options) {
-	set.lay, set.sheets = layoutOf(set.paper), nil
-	win := set.lay.window(set.bandMM())
+	set.ruler, set.sheets = set.ruler.on(layoutOf(set.paper), set.ruler.tongue), nil
+	win := set.ruler.lay.window(set.bandMM())
 	for i := range set.lines {
 		l := &set.lines[i]
 		if !l.traced() {
 			continue
 		}
-		set.goOn()
+		set.ruler.goOn()
 		room := plan.Room{WidthMM: win.W - 2*endsMM, HeightMM: win.H - 6, PadM: set.padM(l), ApartM: set.apartM(i), StepM: stripStepM(set.u)}
 		scale := plan.Scale(opt.Scale)
 		var strips []plan.Strip
@@ -54,12 +54,11 @@ func (set *sheetSet) cut(opt Options) {
 
 // bandMM measures the caution band of the chosen paper.
 func (set *sheetSet) bandMM() float64 {
-	d := &drafter{sheetSet: set, c: set.ruler}
-	return d.cautionsHeight(set.lay.drawing.W)
+	return newCautionBand(set.ruler, set.s).heightMM(set.ruler.lay.drawing.W)
 }
 
 // padM is the ground beside a line that its sheet must show: its caution zone.
-func (set *sheetSet) padM(l *drawnLine) float64 {
+func (j *drawnJob) padM(l *drawnLine) float64 {
 	pad := 1.0
 	if h := l.Tolerance.HalfWidthM; trace.Known(h) && h > 0 && h < 10 {
 		pad = h + 0.5
@@ -76,15 +75,15 @@ const (
 
 // apartM is the middle distance of another line that runs alongside for a fifth
 // of the way or more; 0 where none does.
-func (set *sheetSet) apartM(line int) float64 {
-	l := &set.lines[line]
+func (j *drawnJob) apartM(line int) float64 {
+	l := &j.lines[line]
 	var near []float64
 	for k := range apartSamples {
 		s := (float64(k) + 0.5) / apartSamples * l.path.Length()
 		at, dir := l.path.At(s), l.path.Direction(s)
 		best := math.Inf(1)
-		for i := range set.lines {
-			if o := &set.lines[i]; i != line && o.traced() && o.box.within(alongsideM, at) {
+		for i := range j.lines {
+			if o := &j.lines[i]; i != line && o.traced() && o.box.within(alongsideM, at) {
 				foot := o.path.Nearest(at)
 				d := math.Abs(foot.OffsetM)
 				if math.Abs(dir.Dot(o.path.Direction(foot.StationM))) > 0.9 && d > 0.02 && d < alongsideM {
@@ -143,15 +142,6 @@ func (set *sheetSet) follow(pages int) {
 			l.first, l.last = l.first+pages, l.last+pages
 		}
 	}
-}
-
-func (set *sheetSet) allTraced() bool {
-	for i := range set.lines {
-		if !set.lines[i].traced() {
-			return false
-		}
-	}
-	return true
 }
 
 // strips counts the drawings in the set.

@@ -19,8 +19,7 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	p := &profileView{drafter: d, line: &d.lines[0]}
+	p := &profileView{sheetSet: set, line: &set.lines[0]}
 	for station, want := range map[float64]string{6: "1.07 m ± 0.12", 16: "do not trust", 25: "1.17 m ± 0.12 ?"} {
 		if got := p.cells(station)[1]; got != want {
 			t.Errorf("at %.0f m the table says %q, want %q", station, got, want)
@@ -28,11 +27,11 @@ func TestPaperDoubtsTheDepthsOfSuspectedStretches(t *testing.T) {
 	}
 	vs := s.Lines[0].Centerline.Parts[0].Vertices
 	for station, want := range map[int]string{3: "read 1.07 m ± 0.12", 8: "DO NOT TRUST (perhaps 1.12 m ± 0.12)", 12: "read 1.16 m ± 0.12 (doubtful)"} {
-		if got := d.depthNear("W-1", vs[station].Pos); got != want {
+		if got := set.depthNear("W-1", vs[station].Pos); got != want {
 			t.Errorf("at vertex %d the label says %q, want %q", station, got, want)
 		}
 	}
-	if got := d.depthNear("nobody", geo.XY{}); got != words.DepthLabel(geo.Metric, trace.Unknown, trace.Unknown) {
+	if got := set.depthNear("nobody", geo.XY{}); got != words.DepthLabel(geo.Metric, trace.Unknown, trace.Unknown) {
 		t.Errorf("of an unknown line: %q", got)
 	}
 }

@@ -79,7 +79,7 @@ func TestPDFEdgeCasesStayInTheFrame(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				lay = set.lay
+				lay = set.ruler.lay
 			}
 			for no, page := range ofTheSet(pdfWords(t, pdfFile(t, b))) {
 				for _, w := range page {

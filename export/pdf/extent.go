@@ -1,31 +1,33 @@
 package pdf
 
 import (
+	"slices"
+
 	"loamline.example/export/internal/plan"
 	"loamline.example/geo"
 )
 
 // fitView shows the whole job north up in a window.
-func (d *drafter) fitView(win plan.Rect, insetMM float64) (plan.View, bool) {
-	points := d.extent()
+func (j *drawnJob) fitView(win plan.Rect, insetMM float64) (plan.View, bool) {
+	points := j.extent()
 	if len(points) == 0 {
 		return plan.View{}, false
 	}
 	w, h, center := plan.Bounds(points, 0)
 	in := win.Inset(insetMM)
-	return plan.View{Window: win, Scale: plan.Finest(d.u, w, h, in.W, in.H), Center: center}, true
+	return plan.View{Window: win, Scale: plan.Finest(j.u, w, h, in.W, in.H), Center: center}, true
 }
 
 // extent returns the points that an overview must hold: the lines and their
 // zones, or the readings where no line was drawn. Records and readings that
 // were set aside may lie anywhere and do not count.
-func (d *drafter) extent() []geo.XY {
-	if d.held != nil { // every sheet with a key plan asks for them
-		return d.held
+func (j *drawnJob) extent() []geo.XY {
+	if j.held != nil { // every sheet with a key plan asks for them
+		return j.held
 	}
 	var out []geo.XY
-	for i := range d.lines {
-		l := &d.lines[i]
+	for i := range j.lines {
+		l := &j.lines[i]
 		out = append(out, l.path.Points...)
 		for _, poly := range l.Caution.Area {
 			for _, ring := range poly {
@@ -36,16 +38,16 @@ func (d *drafter) extent() []geo.XY {
 		}
 	}
 	if len(out) == 0 {
-		out = d.readingExtent()
+		out = j.readingExtent()
 	}
-	d.held = out
+	j.held = out
 	return out
 }
 
 // readingExtent returns the placed readings within 500 m of their median place.
-func (d *drafter) readingExtent() []geo.XY {
+func (j *drawnJob) readingExtent() []geo.XY {
 	var all []geo.XY
-	for _, l := range d.lines {
+	for _, l := range j.lines {
 		for k := range l.Readings {
 			if r := &l.Readings[k]; r.Placed() {
 				all = append(all, r.Pos)
@@ -60,4 +62,18 @@ func (d *drafter) readingExtent() []geo.XY {
 		}
 	}
 	return out
+}
+
+// medianPlace is the median of the coordinates, one by one.
+func medianPlace(all []geo.XY) geo.XY {
+	if len(all) == 0 {
+		return geo.XY{}
+	}
+	xs, ys := make([]float64, len(all)), make([]float64, len(all))
+	for i, q := range all {
+		xs[i], ys[i] = q.X, q.Y
+	}
+	slices.Sort(xs)
+	slices.Sort(ys)
+	return geo.XY{X: xs[len(xs)/2], Y: ys[len(ys)/2]}
 }

@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"math"
+
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/style"
@@ -11,76 +13,143 @@ type legendRow struct {
 	lines []string
 }
 
-// legendSampleMM is the room of a sign before its words: less on a crew sheet, whose
+// legend explains the signs that a page has.
+type legend struct {
+	*marker
+	*drawnJob
+	// numberWords says where a finding's number leads, where that is not the notes.
+	numberWords string
+	readPt      float64 // least size of what a crew reads, of a crew sheet alone
+}
+
+// sampleMM is the room of a sign before its words: less on a crew sheet, whose
 // columns are narrow.
-func (d *drafter) legendSampleMM() float64 {
-	if d.lay.readPt > 0 {
+func (l *legend) sampleMM() float64 {
+	if l.readPt > 0 {
 		return 10.5
 	}
 	return 13
 }
 
-func (d *drafter) legendRows(widthMM float64) ([]legendRow, paper.Font) {
-	f := d.font(paper.Regular, d.lay.small(0.86, 0.96))
-	if d.lay.readPt > 0 {
-		f.SizePt = d.lay.readPt
+// rows are the signs that were drawn, each with its words.
+func (l *legend) rows(widthMM float64) ([]legendRow, paper.Font) {
+	f := l.font(paper.Regular, l.lay.small(0.86, 0.96))
+	if l.readPt > 0 {
+		f.SizePt = l.readPt
 	}
 	var rows []legendRow
 	for s := signLine; s < signEnd; s++ {
-		if !d.used[s] {
+		if !l.used[s] {
 			continue
 		}
-		rows = append(rows, legendRow{s, d.c.Wrap(d.legendWords(s), f, widthMM-d.legendSampleMM()-1.5)})
+		rows = append(rows, legendRow{s, l.c.Wrap(l.wordsFor(s), f, widthMM-l.sampleMM()-1.5)})
 	}
 	return rows, f
 }
 
-// legendWords is what a legend says of a sign: on a crew sheet in its languages.
-func (d *drafter) legendWords(s sign) string {
+// wordsFor is what a legend says of a sign: on a crew sheet in its languages.
+func (l *legend) wordsFor(s sign) string {
 	switch {
-	case d.lay.readPt == 0:
-		return d.wordsOf(s)
+	case l.readPt == 0:
+		return l.wordsOf(s)
 	case s == signCaution: // how wide it is has a table of its own
-		return d.inBoth("caution zone: dig by hand or vacuum here too")
+		return l.inBoth("caution zone: dig by hand or vacuum here too")
 	}
-	return d.inBoth(d.wordsOf(s))
+	return l.inBoth(l.wordsOf(s))
 }
 
 // wordsOf is what a sign means.
-func (d *drafter) wordsOf(s sign) string {
+func (l *legend) wordsOf(s sign) string {
 	switch {
 	case int(s) < len(style.All()):
 		return style.All()[s].Name + " (" + style.All()[s].Code + ")"
-	case s == signNumber && d.numberWords != "":
-		return d.numberWords
-	case s == signGrid && d.s.Output.CRS.Code != 0:
-		return gridWords(d.s)
-	case s == signGrid && d.noDatum():
+	case s == signNumber && l.numberWords != "":
+		return l.numberWords
+	case s == signGrid && l.s.Output.CRS.Code != 0:
+		return gridWords(l.s)
+	case s == signGrid && l.noDatum():
 		return "latitude and longitude, datum not stated, degrees"
 	}
 	return signWords[s]
 }
 
-func (d *drafter) legendHeight(widthMM float64) float64 {
-	rows, f := d.legendRows(widthMM)
+func (l *legend) heightMM(widthMM float64) float64 {
+	rows, f := l.rows(widthMM)
 	if len(rows) == 0 {
 		return 0
 	}
-	h := d.font(paper.Bold, 1).LineMM() + 1.1
+	h := l.font(paper.Bold, 1).LineMM() + 1.1
 	for _, r := range rows {
 		h += float64(len(r.lines))*f.LineMM() + 0.6
 	}
 	return h
 }
 
-func (d *drafter) legend(r plan.Rect) {
-	rows, f := d.legendRows(r.W)
+func (l *legend) draw(r plan.Rect) {
+	rows, f := l.rows(r.W)
 	if len(rows) == 0 {
 		return
 	}
-	y := d.heading(r, "LEGEND")
+	y := l.heading(r, "LEGEND")
 	for _, row := range rows {
-		d.sample(row.sign, plan.Rect{X: r.X, Y: y, W: d.legendSampleMM() - 1.5, H: f.LineMM()})
-		y = d.c.Lines(r.X+d.legendSampleMM(), y, row.lines, f) + 0.6
+		l.sample(row.sign, plan.Rect{X: r.X, Y: y, W: l.sampleMM() - 1.5, H: f.LineMM()})
+		y = l.c.Lines(r.X+l.sampleMM(), y, row.lines, f) + 0.6
 	}
+}
+
+// across explains the signs of the plan across the page, in as many columns as take
+// the least height, and returns it; it draws where it is told to.
+func (l *legend) across(r plan.Rect, draw bool) float64 {
+	best, least := 0, math.Inf(1)
+	for _, columns := range []int{4, 5, 3} { // 4 where it makes no difference
+		if h := l.acrossIn(columns, r, false); h < least-0.1 {
+			best, least = columns, h
+		}
+	}
+	if draw {
+		l.acrossIn(best, r, true)
+	}
+	return least
+}
+
+func (l *legend) acrossIn(columns int, r plan.Rect, draw bool) float64 {
+	colMM := (r.W - 3*float64(columns-1)) / float64(columns)
+	rows, f := l.rows(colMM)
+	total := 0.0
+	high := func(row legendRow) float64 { return float64(len(row.lines))*f.LineMM() + 0.5 }
+	for _, row := range rows {
+		total += high(row)
+	}
+	// The columns hold a little more than their share, as rows are not broken.
+	most := total / float64(columns)
+	for {
+		col, y := 0, 0.0
+		for _, row := range rows {
+			if y > 0 && y+high(row) > most {
+				col, y = col+1, 0
+			}
+			y += high(row)
+		}
+		if col < columns {
+			break
+		}
+		most += f.LineMM() / 2
+	}
+	col, y, tallest := 0, 0.0, 0.0
+	for _, row := range rows {
+		if y > 0 && y+high(row) > most {
+			col, y = col+1, 0
+		}
+		if draw {
+			x := r.X + float64(col)*(colMM+3)
+			l.sample(row.sign, plan.Rect{X: x, Y: r.Y + y, W: l.sampleMM() - 1.5, H: f.LineMM()})
+			l.c.Lines(x+l.sampleMM(), r.Y+y, row.lines, f)
+		}
+		y += high(row)
+		tallest = math.Max(tallest, y)
+	}
+	if draw && len(rows) > 0 {
+		l.c.Line(plan.Pt{X: r.X, Y: r.Y - 0.8}, plan.Pt{X: r.Right(), Y: r.Y - 0.8}, paper.Pen{WidthMM: 0.18, Color: paper.Black})
+	}
+	return tallest
 }

@@ -15,7 +15,8 @@ import (
 
 // noteWriter collects the paragraphs.
 type noteWriter struct {
-	*drafter
+	*sheetSet
+	*pencil
 	widthMM float64
 	blocks  []noteBlock
 }

@@ -11,30 +11,30 @@ import (
 // numberFindings gives the findings the numbers of the items of what to check, in whose
 // order they stand: what is one item has one number on the plan, and what asks nothing has
 // none. A check in the field that asks to be made again follows them.
-func (set *sheetSet) numberFindings() {
-	set.items = advice.MostImportantFirst(set.s)
-	no := len(set.items)
-	for k, a := range set.items {
-		for i := range set.findings {
-			if n := &set.findings[i]; n.no == 0 && advice.IsAbout(a, n.Finding) {
+func (j *drawnJob) numberFindings() {
+	j.items = advice.MostImportantFirst(j.s)
+	no := len(j.items)
+	for k, a := range j.items {
+		for i := range j.findings {
+			if n := &j.findings[i]; n.no == 0 && advice.IsAbout(a, n.Finding) {
 				n.no = k + 1
 			}
 		}
 	}
-	for i := range set.findings {
-		n := &set.findings[i]
+	for i := range j.findings {
+		n := &j.findings[i]
 		if n.no > 0 || !n.NeedsEyes() && !inconclusive(n.Finding) {
 			continue
 		}
 		if !inconclusive(n.Finding) {
-			n.no = set.numberOfItemWith(n.Finding)
+			n.no = j.numberOfItemWith(n.Finding)
 		}
 		if n.no == 0 {
 			no++
 			n.no = no
 		}
 	}
-	slices.SortStableFunc(set.findings, func(a, b numbered) int {
+	slices.SortStableFunc(j.findings, func(a, b numbered) int {
 		switch {
 		case a.no == b.no:
 			return 0
@@ -54,9 +54,9 @@ func inconclusive(f trace.Finding) bool {
 
 // afterItems are what has a number of its own behind those of the items, so that none
 // stands on a plan that no list has: the checks in the field that ask to be made again.
-func (set *sheetSet) afterItems() (out []numbered) {
-	for _, n := range set.findings {
-		if n.no > len(set.items) {
+func (j *drawnJob) afterItems() (out []numbered) {
+	for _, n := range j.findings {
+		if n.no > len(j.items) {
 			out = append(out, n)
 		}
 	}
@@ -65,9 +65,9 @@ func (set *sheetSet) afterItems() (out []numbered) {
 
 // numberOfItemWith is the number of the item that a finding was put with: the first
 // one on its line that its stretch lies in, of a kind that takes others in.
-func (set *sheetSet) numberOfItemWith(f trace.Finding) int {
+func (j *drawnJob) numberOfItemWith(f trace.Finding) int {
 	holds := func(line string, fromM, toM float64) int {
-		for k, a := range set.items {
+		for k, a := range j.items {
 			if a.Line == line && (a.Kind == trace.AdviseBleed || a.Kind == trace.AdviseDoubt || a.Kind == trace.AdviseCrossing) && fromM <= a.ToM && toM >= a.FromM {
 				return k + 1
 			}

@@ -47,9 +47,8 @@ func TestEveryNumberIsInTheLists(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = set.ruler
-	list := d.checkList(&set.sheets[0])
+	col := checkColumn{sheetSet: set, pencil: set.ruler, sh: &set.sheets[0]}
+	list := col.list()
 	if n := set.findings[0].no; n != 1 || len(list) != 1 || list[0].no != n {
 		t.Errorf("number %d on the plan, in the list %+v", n, list)
 	}

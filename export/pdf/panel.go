@@ -43,7 +43,7 @@ func (l sheetLayout) panelOf(p panel, bandMM, spareMM float64) (window, profile 
 // share puts two strips that follow each other on one page where both are
 // straight enough for half of it.
 func (set *sheetSet) share() {
-	if set.lay.drawing.H < sharedFromMM {
+	if set.ruler.lay.drawing.H < sharedFromMM {
 		return
 	}
 	for i := 0; i+1 < len(set.sheets); i++ {
@@ -59,7 +59,7 @@ func (set *sheetSet) share() {
 // its line so that it does.
 func (set *sheetSet) flat(sh *drawnSheet) bool {
 	l := &set.lines[sh.line]
-	win, _ := set.lay.panelOf(upperHalf, set.bandMM(), 0)
+	win, _ := set.ruler.lay.panelOf(upperHalf, set.bandMM(), 0)
 	mm := sh.scale.MMPerM()
 	path := l.path.Slice(sh.strip.FromM, sh.strip.ToM)
 	fits := func(angle float64) bool {

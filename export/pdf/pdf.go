@@ -41,11 +41,9 @@ func Write(w io.Writer, s *trace.Sheet, opt Options) (err error) {
 		return err
 	}
 	d := newDrafter(set)
-	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s, set.tongue))
-	set.speak(d.c)
 	stake := d.stakePages()
 	if set.prints(trace.SheetsFull) {
-		d.planNotes()
+		d.notes = newNoteBook(set, d.pencil)
 		set.before.set = set.pages()
 	}
 	if set.prints(trace.SheetsCrew) {

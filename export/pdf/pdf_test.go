@@ -110,21 +110,20 @@ func TestPDFLegendKnowsEverySign(t *testing.T) {
 			t.Errorf("sign %d has no words", s)
 		}
 	}
-	d := newDrafter(&sheetSet{s: sample.Sheet(), lay: layoutOf(A3)})
-	d.c = paper.New(420, 297, paper.Info{})
-	d.used = map[sign]bool{}
+	signs := newMarker(newPencil(paper.New(420, 297, paper.Info{}), layoutOf(A3), nil, nil))
+	l := legend{marker: signs, drawnJob: newDrawnJob(sample.Sheet())}
 	for i := range style.All() {
-		d.used[signLine+sign(i)] = true
+		l.used[signLine+sign(i)] = true
 	}
 	for s := signTolerance; s < signEnd; s++ {
-		d.used[s] = true
+		l.used[s] = true
 	}
-	rows, _ := d.legendRows(80)
+	rows, _ := l.rows(80)
 	if want := len(style.All()) + int(signEnd-signTolerance); len(rows) != want {
 		t.Errorf("the legend has %d rows, want %d", len(rows), want)
 	}
-	d.c.Page("legend")
-	d.legend(plan.Rect{X: 10, Y: 10, W: 80, H: 270})
+	l.c.Page("legend")
+	l.draw(plan.Rect{X: 10, Y: 10, W: 80, H: 270})
 }
 
 func BenchmarkPDFTwoKilometres(b *testing.B) {

@@ -41,26 +41,26 @@ const (
 
 // utilityLine draws a utility's line: black edges, its colour between them, its
 // dash.
-func (d *drafter) utilityLine(runs [][]plan.Pt, st style.Style, weight float64) {
+func (m *marker) utilityLine(runs [][]plan.Pt, st style.Style, weight float64) {
 	w := lineMM * weight
 	dash := make([]float64, len(st.Dash))
 	for i, v := range st.Dash {
 		dash[i] = v * w * 0.8
 	}
 	for _, run := range runs {
-		d.c.Path(run, paper.Pen{WidthMM: w + 2*casingMM, Color: paper.Black, DashMM: dash})
-		d.c.Path(run, paper.Pen{WidthMM: w, Color: paper.Hex(st.Hex), DashMM: dash})
+		m.c.Path(run, paper.Pen{WidthMM: w + 2*casingMM, Color: paper.Black, DashMM: dash})
+		m.c.Path(run, paper.Pen{WidthMM: w, Color: paper.Hex(st.Hex), DashMM: dash})
 	}
 	if len(runs) > 0 {
-		d.used[lineSign(st.Utility)] = true
+		m.used[lineSign(st.Utility)] = true
 	}
 }
 
 // codeOnLine writes the letter code into a gap of the line.
-func (d *drafter) codeOnLine(at, dir plan.Pt, st style.Style) {
+func (m *marker) codeOnLine(at, dir plan.Pt, st style.Style) {
 	f := codeFont(st)
-	d.plate(at, dir, d.c.Width(st.Code, f)+codeRimMM, codeHighMM)
-	d.c.TextAlong(at, dir, st.Code, f)
+	m.plate(at, dir, m.c.Width(st.Code, f)+codeRimMM, codeHighMM)
+	m.c.TextAlong(at, dir, st.Code, f)
 }
 
 func codeFont(st style.Style) paper.Font {
@@ -71,21 +71,15 @@ func codeFont(st style.Style) paper.Font {
 const codeRimMM, codeHighMM = 1.2, 2.2
 
 // codeSize is the room that a letter code takes on a line of a direction.
-func (d *drafter) codeSize(dir plan.Pt, st style.Style) (wMM, hMM float64) {
-	along := d.c.Width(st.Code, codeFont(st)) + codeRimMM
+func (m *marker) codeSize(dir plan.Pt, st style.Style) (wMM, hMM float64) {
+	along := m.c.Width(st.Code, codeFont(st)) + codeRimMM
 	w, h := math.Abs(dir.X)*along+math.Abs(dir.Y)*codeHighMM, math.Abs(dir.Y)*along+math.Abs(dir.X)*codeHighMM
 	return math.Max(w, 5), math.Max(h, 4)
 }
 
-// plate whitens a turned rectangle under a text.
-func (d *drafter) plate(at, dir plan.Pt, wMM, hMM float64) {
-	u, n := dir.Scale(wMM/2), dir.Normal().Scale(hMM/2)
-	d.c.Area([][]plan.Pt{{at.Add(u).Add(n), at.Add(u).Sub(n), at.Sub(u).Sub(n), at.Sub(u).Add(n)}}, paper.White)
-}
-
 // hatch strokes a stretch across, broader to the one side or the other; closer
 // and heavier the surer the suspicion.
-func (d *drafter) hatch(path []plan.Pt, leftMM, rightMM float64, g trace.Grade) {
+func (m *marker) hatch(path []plan.Pt, leftMM, rightMM float64, g trace.Grade) {
 	step, pen, s := 3.0, paper.Pen{WidthMM: 0.18, Color: paper.Black}, signBleedWatch
 	switch g {
 	case trace.GradeStrong:
@@ -93,17 +87,17 @@ func (d *drafter) hatch(path []plan.Pt, leftMM, rightMM float64, g trace.Grade) 
 	case trace.GradeSuspect:
 		step, pen.WidthMM, s = 2, 0.26, signBleedSuspect
 	}
-	d.used[s] = true
-	d.strokes(path, leftMM, rightMM, step, pen)
+	m.used[s] = true
+	m.strokes(path, leftMM, rightMM, step, pen)
 }
 
 // strokes draws slanting strokes across a path.
-func (d *drafter) strokes(path []plan.Pt, leftMM, rightMM, step float64, pen paper.Pen) {
+func (m *marker) strokes(path []plan.Pt, leftMM, rightMM, step float64, pen paper.Pen) {
 	w := plan.NewWalk(path)
 	lean := (leftMM + rightMM) * 0.3
 	for at := step / 2; at < w.Length(); at += step {
 		p, dir := w.At(at)
 		left, right := p.Sub(dir.Normal().Scale(leftMM)), p.Add(dir.Normal().Scale(rightMM))
-		d.c.Line(right.Sub(dir.Scale(lean/2)), left.Add(dir.Scale(lean/2)), pen)
+		m.c.Line(right.Sub(dir.Scale(lean/2)), left.Add(dir.Scale(lean/2)), pen)
 	}
 }

@@ -1,61 +1,68 @@
 package pdf
 
 import (
+	"github.com/paulmach/orb"
+
 	"loamline.example/export/internal/plan"
 	"loamline.example/geo"
 )
 
-// planView is one plan on one sheet while it is drawn.
+// planView is one plan on one sheet while it is drawn. What lies over each other on it are
+// layers, a type each, that share its window and its board.
 type planView struct {
-	*drafter
-	plan.View
-	board *plan.Board
-	sh    *drawnSheet
-	clip  plan.Rect // a little more than the window
+	*sheetSet
+	*marker
+	planWindow
+	sh       *drawnSheet
+	unplaced []numbered // findings whose words found no room
 }
 
-// plan draws everything of the job that falls into a window.
-func (d *drafter) plan(view plan.View, sh *drawnSheet) {
-	p := &planView{d, view, plan.NewBoard(view.Window.Inset(0.8)), sh, view.Window.Inset(-5)}
-	d.c.Clip(view.Window, func() {
-		for _, layer := range []func(){p.zones, p.underlay, p.gridCrosses, p.backdrop, p.records, p.compass, p.suspects,
-			p.keepMarks, p.centerlines, p.matchLines, p.sheetTags, p.stations, p.readings, p.transmitters,
-			p.crossings, p.exposures, p.checksFailed, p.findingLabels, p.names, p.recordNames} {
+func newPlanView(set *sheetSet, m *marker, view plan.View, sh *drawnSheet) *planView {
+	w := planWindow{View: view, board: plan.NewBoard(view.Window.Inset(0.8)), clip: view.Window.Inset(-5)}
+	return &planView{sheetSet: set, marker: m, planWindow: w, sh: sh}
+}
+
+// drawLayers draws everything of the job that falls into the window, from the ground up.
+func (p *planView) drawLayers() {
+	zones, records, grid, north := zoneLayer{p}, recordLayer{p}, gridLayer{p}, compass{p}
+	suspects, lines, matches, tags := suspectLayer{p}, lineLayer{p}, matchLayer{p}, tagLayer{p}
+	stations, marks, crossings := stationLayer{p}, markLayer{p}, crossingLayer{p}
+	p.c.Clip(p.Window, func() {
+		for _, layer := range []func(){zones.draw, records.underlay, grid.crosses, records.backdrop, records.draw, north.draw, suspects.draw,
+			marks.keep, lines.draw, matches.draw, tags.draw, stations.draw, marks.readings, marks.transmitters,
+			crossings.draw, marks.exposures, marks.checksFailed, suspects.labels, lines.names, records.names} {
 			p.goOn()
 			layer()
 		}
 	})
-	p.coordinates()
-	d.c.Frame(view.Window, thinPen)
+	grid.coordinates()
+	p.c.Frame(p.Window, thinPen)
 }
 
 // strip reports whether the plan is one of a line's strips.
 func (p *planView) strip() bool { return p.sh.kind == stripSheet }
 
-// inside reports whether a place lies in the window, some way from its sides.
-func (p *planView) inside(q plan.Pt, marginMM float64) bool {
-	return q.Finite() && p.Window.Inset(marginMM).Contains(q)
-}
-
-// runs returns what a window shows of a path on the ground.
-func (p *planView) runs(path []geo.XY) [][]plan.Pt {
-	return plan.ClipPath(plan.Thin(p.Path(path), thinMM), p.clip)
-}
-
-// thinMM is the least distance between the points of a drawn path: a quarter of
-// the thinnest pen.
-const thinMM = 0.04
-
-// transmitters marks where the signal was put on.
-func (p *planView) transmitters() {
-	for _, l := range p.lines {
-		if l.Setup.Transmitter == nil {
-			continue
+// area hands every polygon that shows, cut for filling and whole for outlines.
+func (p *planView) area(mp orb.MultiPolygon, s sign, draw func(fill, rings [][]plan.Pt)) {
+	for _, poly := range mp {
+		var fill, rings [][]plan.Pt
+		for _, ring := range poly {
+			var pts []plan.Pt
+			for _, q := range ring {
+				if t := p.Paper(geo.XY{X: q[0], Y: q[1]}); t.Finite() {
+					pts = append(pts, t)
+				}
+			}
+			if cut := plan.ClipRing(pts, p.clip); len(cut) > 2 {
+				fill = append(fill, cut)
+			}
+			if pts = plan.Thin(pts, thinMM); len(pts) > 2 {
+				rings = append(rings, pts)
+			}
 		}
-		if at := p.Paper(p.s.Plane.XY(*l.Setup.Transmitter)); p.inside(at, 2) {
-			p.transmitterMark(at)
-			p.board.Take(plan.Rect{X: at.X - 2, Y: at.Y - 2, W: 4, H: 4})
-			p.used[signTransmitter] = true
+		if len(fill) > 0 {
+			draw(fill, rings)
+			p.used[s] = true
 		}
 	}
 }

@@ -29,9 +29,12 @@ type compassPlace struct {
 // Widths that the bar may have at most: the wide one where it has room.
 const barMM, shortBarMM = 62, 34
 
-// compassAt is the place for them that covers nothing of the job, or least of it. It is
+// compass is north arrow and scale bar.
+type compass struct{ *planView }
+
+// place is the place for them that covers nothing of the job, or least of it. It is
 // the same one while a view is looked for and when the plan is drawn.
-func (p *planView) compassAt() compassPlace {
+func (p *compass) place() compassPlace {
 	const besideMM = 0.8 // half a line's width and its casing
 	job := p.jobAlone()
 	var best compassPlace
@@ -47,9 +50,9 @@ func (p *planView) compassAt() compassPlace {
 	return best
 }
 
-// compass puts them there before hatching, codes and labels, which then stand elsewhere.
-func (p *planView) compass() {
-	r := p.compassAt()
+// draw puts them there before hatching, codes and labels, which then stand elsewhere.
+func (p *compass) draw() {
+	r := p.place()
 	unit, _, _ := scaleBar(p.u, p.Scale.MMPerM(), 1)
 	step, n := r.stepM, r.n
 	barMM := step * float64(n) * p.Scale.MMPerM()
@@ -63,12 +66,12 @@ func (p *planView) compass() {
 	})
 	f := p.font(paper.Bold, 1)
 	p.c.Text(plan.Pt{X: r.X + 18, Y: r.Y + 4}, "Plan "+p.Scale.Words(p.u), f, paper.Left)
-	p.c.Text(plan.Pt{X: r.X + 18, Y: r.Y + 14.8}, "bar is "+p.paperLength(barMM)+" long at full size", p.font(paper.Regular, 0.78), paper.Left)
+	p.c.Text(plan.Pt{X: r.X + 18, Y: r.Y + 14.8}, "bar is "+paperLength(p.u, barMM)+" long at full size", p.font(paper.Regular, 0.78), paper.Left)
 }
 
 // jobAlone is a board of what the plan may not hide: lines, gaps, zones, records, match
 // lines and the arrows to the likely side. Labels, which look for room themselves, are not on it.
-func (p *planView) jobAlone() *plan.Board {
+func (p *compass) jobAlone() *plan.Board {
 	// What weighs how much: arrow and bar are read through a caution zone's grey where all is
 	// grey, and not across the edge of a zone.
 	const overLine, overEdge, inTolerance, inCaution = 20, 10, 5, 0.1
@@ -93,13 +96,14 @@ func (p *planView) jobAlone() *plan.Board {
 	for _, n := range p.findings {
 		ink(n.Where())
 		if f, ok := n.Finding.(finding.BleedOver); ok {
-			for _, a := range p.sideArrows(f) {
+			for _, a := range (&suspectLayer{p.planView}).sideArrows(f) {
 				b.Ink([]plan.Pt{a.at, a.at.Add(a.out.Scale(1 + sideArrowMM))}, overLine)
 			}
 		}
 	}
-	for _, m := range p.matches() {
-		runs, _ := p.matchRuns(m)
+	matches := matchLayer{p.planView}
+	for _, m := range matches.all() {
+		runs, _ := matches.runsOf(m)
 		for _, run := range runs {
 			b.Ink(run, overLine)
 		}
@@ -115,8 +119,8 @@ func inkRings(b *plan.Board, rings [][]plan.Pt, weight float64) {
 }
 
 // paperLength words a length on paper: "40 mm", "2 in".
-func (d *drafter) paperLength(mm float64) string {
-	if d.u == geo.US {
+func paperLength(u geo.Units, mm float64) string {
+	if u == geo.US {
 		return literal.Trim(mm/25.4, 2) + " in"
 	}
 	return literal.Trim(mm, 1) + " mm"
@@ -137,35 +141,35 @@ func scaleBar(u geo.Units, mmPerM, mostMM float64) (unitM, stepM float64, n int)
 }
 
 // bar draws a scale bar of n fields in black and white.
-func (d *drafter) bar(at plan.Pt, fieldMM float64, n int, word func(i int) string) {
+func (p *compass) bar(at plan.Pt, fieldMM float64, n int, word func(i int) string) {
 	const h = 1.6
 	for i := range n {
 		r := plan.Rect{X: at.X + float64(i)*fieldMM, Y: at.Y, W: fieldMM, H: h}
 		if i%2 == 0 {
-			d.c.Box(r, paper.Black)
+			p.c.Box(r, paper.Black)
 		}
-		d.c.Frame(r, thinPen)
+		p.c.Frame(r, thinPen)
 	}
-	f := d.font(paper.Regular, 0.85)
+	f := p.font(paper.Regular, 0.85)
 	for i := range n + 1 {
 		s := word(i)
 		if i == n {
-			s += " " + map[geo.Units]string{geo.US: "ft"}[d.u]
-			if d.u != geo.US {
+			s += " " + map[geo.Units]string{geo.US: "ft"}[p.u]
+			if p.u != geo.US {
 				s = word(i) + " m"
 			}
 		}
-		d.c.Text(plan.Pt{X: at.X + float64(i)*fieldMM, Y: at.Y + h + 2.4}, s, f, paper.Middle)
+		p.c.Text(plan.Pt{X: at.X + float64(i)*fieldMM, Y: at.Y + h + 2.4}, s, f, paper.Middle)
 	}
 }
 
 // northArrow points north from the middle of a ring.
-func (d *drafter) northArrow(at, north plan.Pt) {
+func (p *compass) northArrow(at, north plan.Pt) {
 	side := north.Normal()
 	tip, foot := at.Add(north.Scale(5)), at.Sub(north.Scale(4.5))
-	d.c.Circle(at, 3.4, paper.Pen{WidthMM: 0.25, Color: paper.Black})
-	d.c.Area([][]plan.Pt{{tip, foot.Add(side.Scale(2)), at.Sub(north.Scale(2.6))}}, paper.Black)
-	d.c.Area([][]plan.Pt{{tip, foot.Sub(side.Scale(2)), at.Sub(north.Scale(2.6))}}, paper.White)
-	d.c.Rings([][]plan.Pt{{tip, foot.Add(side.Scale(2)), at.Sub(north.Scale(2.6)), foot.Sub(side.Scale(2))}}, thinPen)
-	d.c.TextAlong(at.Add(north.Scale(6.8)), plan.Pt{X: 1}, "N", paper.Font{Face: paper.Bold, SizePt: 8})
+	p.c.Circle(at, 3.4, paper.Pen{WidthMM: 0.25, Color: paper.Black})
+	p.c.Area([][]plan.Pt{{tip, foot.Add(side.Scale(2)), at.Sub(north.Scale(2.6))}}, paper.Black)
+	p.c.Area([][]plan.Pt{{tip, foot.Sub(side.Scale(2)), at.Sub(north.Scale(2.6))}}, paper.White)
+	p.c.Rings([][]plan.Pt{{tip, foot.Add(side.Scale(2)), at.Sub(north.Scale(2.6)), foot.Sub(side.Scale(2))}}, thinPen)
+	p.c.TextAlong(at.Add(north.Scale(6.8)), plan.Pt{X: 1}, "N", paper.Font{Face: paper.Bold, SizePt: 8})
 }

@@ -2,14 +2,16 @@ package pdf
 
 import (
 	"loamline.example/export/internal/paper"
-	"loamline.example/export/words"
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 )
 
-// crossings rings the places where lines meet and tells both read depths.
-func (p *planView) crossings() {
+// crossingLayer is the places where lines meet.
+type crossingLayer struct{ *planView }
+
+// draw rings the places where lines meet and tells both read depths.
+func (p *crossingLayer) draw() {
 	for _, n := range p.findings {
 		c, ok := n.Finding.(finding.Crossing)
 		if !ok {
@@ -49,15 +51,4 @@ func recordDepth(u geo.Units, c finding.Crossing) string {
 		return u.Short(c.OtherDepthM) + " on record, not located"
 	}
 	return "on record, not located"
-}
-
-// depthNear words the read depth of a named line nearest to a place, the doubt
-// about it included.
-func (d *drafter) depthNear(name string, at geo.XY) string {
-	if i := d.lineNamed(name); i >= 0 && d.lines[i].traced() {
-		if v, ok := d.lines[i].at(d.lines[i].path.Nearest(at).StationM); ok {
-			return words.StationLabel(d.u, d.lines[i].Line, v)
-		}
-	}
-	return words.DepthLabel(d.u, trace.Unknown, trace.Unknown)
 }

@@ -29,7 +29,10 @@ type graticule struct {
 // gridMinMM is the least distance between coordinate ticks on paper.
 const gridMinMM = 38
 
-func (p *planView) graticule() graticule {
+// gridLayer is the net of coordinates, in the window and around it.
+type gridLayer struct{ *planView }
+
+func (p *gridLayer) graticule() graticule {
 	if c := p.s.Output.CRS; c.Code != 0 && !c.Geographic() {
 		return p.ownGrid()
 	}
@@ -47,7 +50,7 @@ func (p *planView) graticule() graticule {
 }
 
 // ownGrid is the net of the job's output system.
-func (p *planView) ownGrid() graticule {
+func (p *gridLayer) ownGrid() graticule {
 	c := p.s.Output.CRS
 	g := graticule{plusX: "E", minusX: "E", plusY: "N", minusY: "N", metresInAUnitX: c.UnitM, paper: func(x, y float64) plan.Pt {
 		ll, err := p.s.Output.Unproject(x*c.UnitM, y*c.UnitM)
@@ -97,8 +100,8 @@ func gridWords(s *trace.Sheet) string {
 	return "eastings and northings of " + c.ID() + " (" + c.Name + ") in " + unit
 }
 
-// gridCrosses marks where the lines of the net meet.
-func (p *planView) gridCrosses() {
+// crosses marks where the lines of the net meet.
+func (p *gridLayer) crosses() {
 	g := p.graticule()
 	if len(g.xs)*len(g.ys) > 2000 {
 		return
@@ -114,20 +117,14 @@ func (p *planView) gridCrosses() {
 	}
 }
 
-func (p *planView) ll(lon, lat float64) plan.Pt {
+func (p *gridLayer) ll(lon, lat float64) plan.Pt {
 	return p.Paper(p.s.Plane.XY(geo.LonLat{LonDeg: lon, LatDeg: lat}))
 }
 
-func (d *drafter) gridCross(at, dir plan.Pt) {
-	n := dir.Normal()
-	d.c.Line(at.Sub(dir.Scale(1.5)), at.Add(dir.Scale(1.5)), gridPen)
-	d.c.Line(at.Sub(n.Scale(1.5)), at.Add(n.Scale(1.5)), gridPen)
-}
-
 // coordinates writes where the lines of the net leave the window.
-func (p *planView) coordinates() {
+func (p *gridLayer) coordinates() {
 	g := p.graticule()
-	e := &edgeTexts{planView: p}
+	e := &edgeTexts{gridLayer: p}
 	for _, x := range g.xs {
 		e.add(g.paper(x, g.minY), g.paper(x, g.maxY), g.words(x, g.plusX, g.minusX))
 	}
@@ -150,7 +147,7 @@ func (g graticule) words(v float64, plus, minus string) string {
 
 // edgeTexts sets coordinates around a window, none over another.
 type edgeTexts struct {
-	*planView
+	*gridLayer
 	taken [4][][2]float64 // by side: top, right, bottom, left
 }
 

@@ -5,6 +5,8 @@ import (
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
+	"loamline.example/trace"
+	"loamline.example/trace/finding"
 )
 
 // longestRun returns the longest of the pieces of paths within r.
@@ -43,13 +45,6 @@ func (p *planView) words(anchors []plan.Pt, lines []string, f paper.Font, near, 
 	return ok
 }
 
-func (d *drafter) size(lines []string, f paper.Font) (wMM, hMM float64) {
-	for _, l := range lines {
-		wMM = math.Max(wMM, d.c.Width(l, f))
-	}
-	return wMM, float64(len(lines)) * f.LineMM()
-}
-
 func (p *planView) write(r plan.Rect, anchor plan.Pt, lines []string, f paper.Font) {
 	foot := r.Nearest(anchor)
 	if foot.Sub(anchor).Norm() > 3 {
@@ -58,4 +53,45 @@ func (p *planView) write(r plan.Rect, anchor plan.Pt, lines []string, f paper.Fo
 	}
 	p.c.Box(r, paper.White)
 	p.c.Lines(r.X+0.5, r.Y+0.4, lines, f)
+}
+
+// finding puts a numbered label near an anchor: the first line bold. Where the
+// words find no room the number alone is drawn and the words go to the column.
+func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near float64) {
+	p.used[signNumber] = true
+	reachMM := 44.0
+	if p.sh.kind == crewSheet {
+		lines, reachMM = lines[:1], 24 // the lists below tell the rest
+	}
+	head, body := p.font(paper.Bold, 0.9), p.font(paper.Regular, 0.9)
+	w, _ := p.size(lines[:1], head)
+	w2, _ := p.size(lines[1:], body)
+	w = math.Max(w, w2) + 2*discMM + 1.8
+	h := float64(len(lines))*head.LineMM() + 1
+	if p.strip() || p.sh.kind == crewSheet && !watched(n.Finding) {
+		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, reachMM); ok {
+			p.write(r, anchor, nil, head)
+			p.c.Frame(r, paper.Pen{WidthMM: 0.15, Color: paper.Black})
+			p.numberDisc(plan.Pt{X: r.X + discMM + 0.3, Y: r.Y + discMM + 0.3}, n.no)
+			x := r.X + 2*discMM + 1.1
+			p.c.Lines(x, p.c.Lines(x, r.Y+0.4, lines[:1], head), lines[1:], body)
+			return
+		}
+		if p.strip() {
+			p.unplaced = append(p.unplaced, n)
+		}
+	}
+	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {
+		p.write(r, anchor, nil, head)
+		p.numberDisc(r.Center(), n.no)
+		return
+	}
+	p.numberDisc(anchor, n.no)
+}
+
+// watched reports a stretch that is to be watched only: on a crowded plan its
+// number and its strokes say so, and leave room for what must not be trusted.
+func watched(f trace.Finding) bool {
+	b, ok := f.(finding.BleedOver)
+	return ok && b.Grade == trace.GradeWatch && !b.Jump
 }

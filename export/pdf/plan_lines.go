@@ -10,8 +10,11 @@ import (
 	"loamline.example/trace/finding"
 )
 
+// lineLayer is the traced lines with their codes and names, and the gaps between them.
+type lineLayer struct{ *planView }
+
 // weight is how boldly a line is drawn: the sheet's own line more so.
-func (p *planView) weight(line int) float64 {
+func (p *lineLayer) weight(line int) float64 {
 	switch {
 	case !p.strip():
 		return 0.7
@@ -21,8 +24,8 @@ func (p *planView) weight(line int) float64 {
 	return 0.55
 }
 
-// centerlines draws gaps, then the lines of the others, then the sheet's own.
-func (p *planView) centerlines() {
+// draw draws gaps, then the lines of the others, then the sheet's own.
+func (p *lineLayer) draw() {
 	for i := range p.lines {
 		p.gaps(&p.lines[i])
 	}
@@ -42,14 +45,14 @@ func (p *planView) centerlines() {
 	}
 }
 
-func (p *planView) centerline(i int, runs [][]plan.Pt) {
+func (p *lineLayer) centerline(i int, runs [][]plan.Pt) {
 	p.utilityLine(runs, p.lines[i].style, p.weight(i))
 	for _, run := range runs {
 		p.board.Ink(run, 5)
 	}
 }
 
-func (p *planView) codesOf(i int, runs [][]plan.Pt) {
+func (p *lineLayer) codesOf(i int, runs [][]plan.Pt) {
 	for _, run := range runs {
 		p.codes(run, p.lines[i].style)
 	}
@@ -58,7 +61,7 @@ func (p *planView) codesOf(i int, runs [][]plan.Pt) {
 // codeEveryMM is the distance between the letter codes of a line on paper.
 const codeEveryMM = 46
 
-func (p *planView) codes(run []plan.Pt, st style.Style) {
+func (p *lineLayer) codes(run []plan.Pt, st style.Style) {
 	w := plan.NewWalk(run)
 	n := math.Max(1, math.Round(w.Length()/codeEveryMM))
 	if w.Length() < 6 {
@@ -86,7 +89,7 @@ func (p *planView) codes(run []plan.Pt, st style.Style) {
 }
 
 // free takes a place about a point if nothing is there.
-func (p *planView) free(at plan.Pt, wMM, hMM float64) bool {
+func (p *lineLayer) free(at plan.Pt, wMM, hMM float64) bool {
 	r := plan.Rect{X: at.X - wMM/2, Y: at.Y - hMM/2, W: wMM, H: hMM}
 	_, ok := p.board.Cost(r)
 	if ok {
@@ -95,7 +98,7 @@ func (p *planView) free(at plan.Pt, wMM, hMM float64) bool {
 	return ok
 }
 
-func (p *planView) gaps(l *drawnLine) {
+func (p *lineLayer) gaps(l *drawnLine) {
 	for _, f := range l.Findings {
 		g, ok := f.(finding.Gap)
 		if !ok {
@@ -124,7 +127,7 @@ func (p *planView) gaps(l *drawnLine) {
 }
 
 // names writes the name of every line that shows beside it.
-func (p *planView) names() {
+func (p *lineLayer) names() {
 	for i := range p.lines {
 		l := &p.lines[i]
 		if !l.traced() || !p.mayShow(l) {

@@ -8,9 +8,12 @@ import (
 	"loamline.example/trace/finding"
 )
 
+// markLayer is the places where something was read, exposed, checked or put on the line.
+type markLayer struct{ *planView }
+
 // readings marks where the receiver stood. Where readings are dense, not every
 // used one is drawn; the ones set aside all are.
-func (p *planView) readings() {
+func (p *markLayer) readings() {
 	for i := range p.lines {
 		l := &p.lines[i]
 		if !p.strip() && l.traced() {
@@ -37,7 +40,21 @@ func (p *planView) readings() {
 	}
 }
 
-func (p *planView) reading(l *drawnLine, r *trace.Reading, at plan.Pt) {
+// transmitters marks where the signal was put on.
+func (p *markLayer) transmitters() {
+	for _, l := range p.lines {
+		if l.Setup.Transmitter == nil {
+			continue
+		}
+		if at := p.Paper(p.s.Plane.XY(*l.Setup.Transmitter)); p.inside(at, 2) {
+			p.transmitterMark(at)
+			p.board.Take(plan.Rect{X: at.X - 2, Y: at.Y - 2, W: 4, H: 4})
+			p.used[signTransmitter] = true
+		}
+	}
+}
+
+func (p *markLayer) reading(l *drawnLine, r *trace.Reading, at plan.Pt) {
 	switch r.Status {
 	case trace.StatusUsed:
 		dir := plan.Pt{X: 1}
@@ -58,7 +75,7 @@ func (p *planView) reading(l *drawnLine, r *trace.Reading, at plan.Pt) {
 }
 
 // exposures marks the places where a line was seen, with what was measured.
-func (p *planView) exposures() {
+func (p *markLayer) exposures() {
 	for i := range p.lines {
 		l := &p.lines[i]
 		for k := range l.Readings {
@@ -79,7 +96,7 @@ func (p *planView) exposures() {
 	}
 }
 
-func (p *planView) exposedWords(r *trace.Reading) []string {
+func (p *markLayer) exposedWords(r *trace.Reading) []string {
 	where := "exposed"
 	if trace.Known(r.StationM) {
 		where += " at " + p.u.Long(r.StationM)
@@ -94,9 +111,9 @@ func (p *planView) exposedWords(r *trace.Reading) []string {
 	return lines
 }
 
-// keepMarks reserves the places of rings and single marks, so that no letter
+// keep reserves the places of rings and single marks, so that no letter
 // code or arrow falls on one.
-func (p *planView) keepMarks() {
+func (p *markLayer) keep() {
 	keep := func(at plan.Pt, radiusMM float64) {
 		if p.inside(at, 2) {
 			p.board.Take(plan.Rect{X: at.X - radiusMM, Y: at.Y - radiusMM, W: 2 * radiusMM, H: 2 * radiusMM})
@@ -119,7 +136,7 @@ func (p *planView) keepMarks() {
 
 // checkLabelMM is how long a line of a check's label may be: Spanish takes more room
 // than English, and a crew sheet has one line for it.
-func (p *planView) checkLabelMM() float64 {
+func (p *markLayer) checkLabelMM() float64 {
 	if p.tongue != nil {
 		return 60
 	}
@@ -127,7 +144,7 @@ func (p *planView) checkLabelMM() float64 {
 }
 
 // checksFailed marks the field checks that failed or could not tell.
-func (p *planView) checksFailed() {
+func (p *markLayer) checksFailed() {
 	for _, n := range p.findings {
 		c, ok := n.Finding.(finding.FieldCheck)
 		if !ok || c.Passed() {

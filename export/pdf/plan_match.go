@@ -14,7 +14,11 @@ type match struct {
 	out      float64 // 1 where it goes on along the line, -1 where it came from
 }
 
-func (p *planView) matches() (out []match) {
+// matchLayer is where a strip ends and another sheet goes on.
+type matchLayer struct{ *planView }
+
+// all are the ends of a strip.
+func (p *matchLayer) all() (out []match) {
 	if !p.strip() {
 		return nil
 	}
@@ -27,38 +31,38 @@ func (p *planView) matches() (out []match) {
 	return out
 }
 
-// matchLines marks where a strip ends and which sheet goes on.
-func (p *planView) matchLines() {
-	for _, m := range p.matches() {
-		runs, dir := p.matchRuns(m)
+// draw marks where a strip ends and which sheet goes on.
+func (p *matchLayer) draw() {
+	for _, m := range p.all() {
+		runs, dir := p.runsOf(m)
 		for _, run := range runs {
 			p.c.Path(run, matchPen)
 			p.board.Ink(run, 2)
 			p.used[signMatch] = true
-			p.matchWords(run, dir.Scale(m.out), "match line "+p.u.Long(m.stationM)+", "+whereWords(p.sh, m.to))
+			p.writeAlong(run, dir.Scale(m.out), "match line "+p.u.Long(m.stationM)+", "+whereWords(p.sh, m.to))
 		}
 	}
 }
 
-// matchHalfMM is how far a match line reaches to either side: past the words
+// halfMM is how far a match line reaches to either side: past the words
 // that run along it, clear of the line itself.
-func (p *planView) matchHalfMM(l *drawnLine, stationM float64) float64 {
+func (p *matchLayer) halfMM(l *drawnLine, stationM float64) float64 {
 	return p.c.Width("match line "+p.u.Long(stationM)+", see sheet 88", p.font(paper.Bold, 0.95)) + 6
 }
 
-// matchRuns is the match line on paper, and which way the line goes there.
-func (p *planView) matchRuns(m match) ([][]plan.Pt, plan.Pt) {
+// runsOf is the match line on paper, and which way the line goes there.
+func (p *matchLayer) runsOf(m match) ([][]plan.Pt, plan.Pt) {
 	l := &p.lines[p.sh.line]
 	at := p.Paper(l.path.At(m.stationM))
 	ahead := p.Paper(l.path.At(m.stationM).Add(l.path.Direction(m.stationM)))
 	dir := ahead.Sub(at).Unit()
-	half := dir.Normal().Scale(p.matchHalfMM(l, m.stationM))
+	half := dir.Normal().Scale(p.halfMM(l, m.stationM))
 	return plan.ClipPath([]plan.Pt{at.Sub(half), at.Add(half)}, p.Window.Inset(1)), dir
 }
 
-// matchWords runs along the match line, beyond it where that is in the window,
+// writeAlong runs the words along the match line, beyond it where that is in the window,
 // at one of its ends.
-func (p *planView) matchWords(run []plan.Pt, out plan.Pt, s string) {
+func (p *matchLayer) writeAlong(run []plan.Pt, out plan.Pt, s string) {
 	f := p.font(paper.Bold, 0.95)
 	w := plan.NewWalk(run)
 	long := p.c.Width(s, f)
@@ -92,7 +96,7 @@ func (p *planView) matchWords(run []plan.Pt, out plan.Pt, s string) {
 const acrossLines = 25.0
 
 // costAlong is what a turned text would be written over.
-func (p *planView) costAlong(at, dir plan.Pt, wMM, hMM float64) float64 {
+func (p *matchLayer) costAlong(at, dir plan.Pt, wMM, hMM float64) float64 {
 	sum, n := 0.0, math.Max(1, math.Ceil(wMM/2))
 	for k := range int(n) + 1 {
 		q := at.Add(dir.Scale((float64(k)/n - 0.5) * wMM))
@@ -105,7 +109,7 @@ func (p *planView) costAlong(at, dir plan.Pt, wMM, hMM float64) float64 {
 }
 
 // takeAlong reserves the place of a turned text.
-func (p *planView) takeAlong(at, dir plan.Pt, wMM, hMM float64) {
+func (p *matchLayer) takeAlong(at, dir plan.Pt, wMM, hMM float64) {
 	n := math.Max(1, math.Ceil(wMM/3))
 	for k := range int(n) + 1 {
 		q := at.Add(dir.Scale((float64(k)/n - 0.5) * wMM))

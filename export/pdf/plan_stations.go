@@ -35,8 +35,11 @@ func stationsOf(u geo.Units, l *drawnLine, fromM, toM, mmPerM float64) []float64
 	return out
 }
 
-// stations marks the sheet's own line, or every line of an overview.
-func (p *planView) stations() {
+// stationLayer is the stations along the lines.
+type stationLayer struct{ *planView }
+
+// draw marks the sheet's own line, or every line of an overview.
+func (p *stationLayer) draw() {
 	for i := range p.lines {
 		l := &p.lines[i]
 		if !l.traced() || p.strip() && i != p.sh.line {
@@ -52,7 +55,7 @@ func (p *planView) stations() {
 	}
 }
 
-func (p *planView) station(l *drawnLine, s float64) {
+func (p *stationLayer) station(l *drawnLine, s float64) {
 	at := p.Paper(l.path.At(s))
 	if !p.inside(at, 1) {
 		return
@@ -64,10 +67,4 @@ func (p *planView) station(l *drawnLine, s float64) {
 	p.used[signStation] = true
 	f := p.font(paper.Regular, 0.9)
 	p.words([]plan.Pt{at}, []string{p.u.Long(s)}, f, 2, 5)
-}
-
-// dir is the direction of a line on paper at a station.
-func (p *planView) dir(l *drawnLine, stationM float64) plan.Pt {
-	q := l.path.At(stationM)
-	return p.Paper(q.Add(l.path.Direction(stationM))).Sub(p.Paper(q)).Unit()
 }

@@ -18,9 +18,12 @@ type onPlan struct {
 	label func() (lines []string) // what the label says, the first line bold; nil for none
 }
 
-// planKinds has the form of each kind on the plan. One without a form of its own
+// suspectLayer is the stretches where the drawn line may not be trusted, and what is said of them.
+type suspectLayer struct{ *planView }
+
+// kinds has the form of each kind on the plan. One without a form of its own
 // is hatched like a doubt and told by its title.
-func (p *planView) planKinds(l *drawnLine) finding.PerKind[onPlan] {
+func (p *suspectLayer) kinds(l *drawnLine) finding.PerKind[onPlan] {
 	within := func(f trace.Finding) func() [][]plan.Pt {
 		return func() [][]plan.Pt { return p.runs(f.Where()) }
 	}
@@ -47,16 +50,16 @@ func (p *planView) planKinds(l *drawnLine) finding.PerKind[onPlan] {
 	}
 }
 
-// suspects hatches the stretches where the mark may not be trusted.
-func (p *planView) suspects() {
+// draw hatches the stretches where the mark may not be trusted.
+func (p *suspectLayer) draw() {
 	for _, n := range p.findings {
-		if k := p.planKinds(&p.lines[n.line]).Of(n.Finding); k.mark != nil {
+		if k := p.kinds(&p.lines[n.line]).Of(n.Finding); k.mark != nil {
 			k.mark()
 		}
 	}
 }
 
-func (p *planView) recordDiffers(f finding.RecordDifference) {
+func (p *suspectLayer) recordDiffers(f finding.RecordDifference) {
 	for _, run := range p.recordRuns(f) {
 		p.c.Path(run, differsPen)
 		p.used[signDiffers] = true
@@ -64,7 +67,7 @@ func (p *planView) recordDiffers(f finding.RecordDifference) {
 }
 
 // bleedOver hatches over the caution zone's width there.
-func (p *planView) bleedOver(l *drawnLine, f finding.BleedOver) {
+func (p *suspectLayer) bleedOver(l *drawnLine, f finding.BleedOver) {
 	k := p.Scale.MMPerM()
 	left := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenLeftM)*k)
 	right := math.Max(1.6, (l.Tolerance.HalfWidthM+f.WidenRightM)*k)
@@ -87,7 +90,7 @@ type sideArrow struct{ at, out plan.Pt }
 
 const sideArrowMM = 4.5
 
-func (p *planView) sideArrows(f finding.BleedOver) (out []sideArrow) {
+func (p *suspectLayer) sideArrows(f finding.BleedOver) (out []sideArrow) {
 	if f.LikelySide == "" || p.sh.kind == overviewSheet {
 		return nil
 	}
@@ -110,7 +113,7 @@ var doubtPen = paper.Pen{WidthMM: 0.34, Color: paper.Black}
 
 // doubt hatches a stretch, or the ground about places beside the line, as wide as
 // the tolerance zone.
-func (p *planView) doubt(l *drawnLine, f trace.Finding) {
+func (p *suspectLayer) doubt(l *drawnLine, f trace.Finding) {
 	half := math.Max(1.6, l.Tolerance.HalfWidthM*p.Scale.MMPerM())
 	for _, run := range p.runs(f.Where()) {
 		p.strokes(run, half, half, doubtStepMM, doubtPen)
@@ -138,7 +141,7 @@ func offset(path []plan.Pt, mm float64) []plan.Pt {
 }
 
 // recordRuns are the pieces of the record, not of the trace, that lie elsewhere.
-func (p *planView) recordRuns(f finding.RecordDifference) [][]plan.Pt {
+func (p *suspectLayer) recordRuns(f finding.RecordDifference) [][]plan.Pt {
 	for _, r := range p.s.Records {
 		if r.Name != f.Record || len(r.Path) < 2 || len(f.Path) < 2 {
 			continue
@@ -150,10 +153,10 @@ func (p *planView) recordRuns(f finding.RecordDifference) [][]plan.Pt {
 	return nil
 }
 
-// findingLabels writes what is to be known of the stretches that show.
-func (p *planView) findingLabels() {
+// labels writes what is to be known of the stretches that show.
+func (p *suspectLayer) labels() {
 	for _, n := range p.findings {
-		k := p.planKinds(&p.lines[n.line]).Of(n.Finding)
+		k := p.kinds(&p.lines[n.line]).Of(n.Finding)
 		if k.label == nil {
 			continue
 		}
@@ -169,19 +172,19 @@ func (p *planView) findingLabels() {
 
 // stretchLabel tells a stretch of a line, or sends people to the notes where it
 // is about places beside it.
-func (p *planView) stretchLabel(title string, f trace.Finding) []string {
+func (p *suspectLayer) stretchLabel(title string, f trace.Finding) []string {
 	if from, to := f.Span(); trace.Known(from) {
 		return []string{title, words.Range(p.u, from, to) + " of " + f.OnLine()}
 	}
 	return []string{title, "see note"}
 }
 
-func (p *planView) recordLabel(f finding.RecordDifference) []string {
+func (p *suspectLayer) recordLabel(f finding.RecordDifference) []string {
 	return []string{"Record lies elsewhere", p.c.Fit(f.Record+", "+
 		p.u.Short(math.Abs(f.LargestOffsetM))+" at most", p.font(paper.Regular, 0.9), 50)}
 }
 
-func (p *planView) bleedLabel(f finding.BleedOver) []string {
+func (p *suspectLayer) bleedLabel(f finding.BleedOver) []string {
 	title := words.Capital(words.Grade(f.Grade))
 	if f.Jump {
 		title = "Trace may have jumped lines"
@@ -197,45 +200,4 @@ func (p *planView) bleedLabel(f finding.BleedOver) []string {
 		lines = append(lines, "how far off is not known")
 	}
 	return lines
-}
-
-// finding puts a numbered label near an anchor: the first line bold. Where the
-// words find no room the number alone is drawn and the words go to the column.
-func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near float64) {
-	p.used[signNumber] = true
-	reachMM := 44.0
-	if p.sh.kind == crewSheet {
-		lines, reachMM = lines[:1], 24 // the lists below tell the rest
-	}
-	head, body := p.font(paper.Bold, 0.9), p.font(paper.Regular, 0.9)
-	w, _ := p.size(lines[:1], head)
-	w2, _ := p.size(lines[1:], body)
-	w = math.Max(w, w2) + 2*discMM + 1.8
-	h := float64(len(lines))*head.LineMM() + 1
-	if p.strip() || p.sh.kind == crewSheet && !watched(n.Finding) {
-		if r, _, ok := p.board.Place([]plan.Pt{anchor}, w, h, near, reachMM); ok {
-			p.write(r, anchor, nil, head)
-			p.c.Frame(r, paper.Pen{WidthMM: 0.15, Color: paper.Black})
-			p.numberDisc(plan.Pt{X: r.X + discMM + 0.3, Y: r.Y + discMM + 0.3}, n.no)
-			x := r.X + 2*discMM + 1.1
-			p.c.Lines(x, p.c.Lines(x, r.Y+0.4, lines[:1], head), lines[1:], body)
-			return
-		}
-		if p.strip() {
-			p.unplaced = append(p.unplaced, n)
-		}
-	}
-	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {
-		p.write(r, anchor, nil, head)
-		p.numberDisc(r.Center(), n.no)
-		return
-	}
-	p.numberDisc(anchor, n.no)
-}
-
-// watched reports a stretch that is to be watched only: on a crowded plan its
-// number and its strokes say so, and leave room for what must not be trusted.
-func watched(f trace.Finding) bool {
-	b, ok := f.(finding.BleedOver)
-	return ok && b.Grade == trace.GradeWatch && !b.Jump
 }

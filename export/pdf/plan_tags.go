@@ -7,9 +7,12 @@ import (
 	"loamline.example/export/internal/plan"
 )
 
-// sheetTags turns an overview into the key plan: bars where strips meet, and by
+// tagLayer is the numbers of the sheets on an overview.
+type tagLayer struct{ *planView }
+
+// draw turns an overview into the key plan: bars where strips meet, and by
 // every strip the number of its sheet.
-func (p *planView) sheetTags() {
+func (p *tagLayer) draw() {
 	if p.sh.kind != overviewSheet {
 		return
 	}
@@ -36,7 +39,7 @@ func (p *planView) sheetTags() {
 }
 
 // joint draws a short bar where two strips meet.
-func (p *planView) joint(l *drawnLine, stationM float64) {
+func (p *tagLayer) joint(l *drawnLine, stationM float64) {
 	at, n := p.Paper(l.path.At(stationM)), p.dir(l, stationM).Normal().Scale(3)
 	p.c.Line(at.Sub(n), at.Add(n), paper.Pen{WidthMM: 0.8, Color: paper.Black})
 	p.board.Ink([]plan.Pt{at.Sub(n), at.Add(n)}, 2)

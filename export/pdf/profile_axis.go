@@ -9,9 +9,7 @@ import (
 	"loamline.example/geo"
 )
 
-func (p *profileView) bottomM() float64 { return p.topM - p.plot.H/p.vertical.MMPerM() }
-
-func (p *profileView) heightLines() {
+func (p *profileDrawing) heightLines() {
 	pen := paper.Pen{WidthMM: 0.1, Color: paper.Gray(165)}
 	for _, h := range plan.Ticks(p.bottomM(), p.topM, depthStepM(p.u, p.vertical.MMPerM())) {
 		p.c.Line(plan.Pt{X: p.plot.X, Y: p.y(h)}, plan.Pt{X: p.plot.Right(), Y: p.y(h)}, pen)
@@ -22,7 +20,7 @@ func (p *profileView) heightLines() {
 }
 
 // heightLabels writes depths below ground, or elevations.
-func (p *profileView) heightLabels() {
+func (p *profileDrawing) heightLabels() {
 	f := p.font(paper.Regular, 0.85)
 	unit, name := 1.0, " m"
 	if p.u == geo.US {

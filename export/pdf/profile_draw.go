@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"strconv"
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
@@ -9,7 +10,56 @@ import (
 	"loamline.example/trace/finding"
 )
 
-func (p *profileView) draw() {
+// profileDrawing is a profile while it is drawn in its room.
+type profileDrawing struct {
+	*profileView
+	*marker
+	room  plan.Rect
+	board *plan.Board
+}
+
+func newProfileDrawing(rooms *stripRooms, m *marker, r plan.Rect, view plan.View, sh *drawnSheet) *profileDrawing {
+	p := &profileDrawing{profileView: rooms.profileOf(r, view, sh), marker: m, room: r}
+	p.chooseHeights(rooms.heightsOf(sh))
+	p.board = plan.NewBoard(plan.Rect{X: r.X + 1, Y: p.plot.Y, W: r.W - 2, H: p.plot.H})
+	for _, x := range []float64{p.plot.X - 11, p.plot.Right()} {
+		p.board.Take(plan.Rect{X: x, Y: p.plot.Y, W: 11, H: p.plot.H}) // the heights' figures
+	}
+	return p
+}
+
+func (p *profileDrawing) draw() {
+	r := p.room
+	p.head(r)
+	p.drawPlot()
+	_, rowMM, tableMM := profileRows(p.lay)
+	p.table(plan.Rect{X: r.X, Y: r.Bottom() - tableMM, W: r.W, H: tableMM}, rowMM)
+}
+
+// head says what the profile shows and what it does not promise.
+func (p *profileDrawing) head(r plan.Rect) {
+	f, g := p.font(paper.Bold, 1), p.font(paper.Regular, 0.95)
+	title := p.c.Fit("Profile of "+p.line.Setup.Name, f, r.W*0.3)
+	y := r.Y + f.LineMM() + 0.2
+	p.c.Text(plan.Pt{X: r.X + 2, Y: y}, title, f, paper.Left)
+	words := "along " + p.sh.scale.Words(p.u) + ", heights " + p.vertical.Words(p.u) + " (" + exaggeration(p.sh.scale, p.vertical) + "). " +
+		"Depth to centre; estimates; expose to verify."
+	if !p.elevation {
+		words += " Ground drawn level: no elevations."
+	}
+	x := r.X + 4 + p.c.Width(title, f)
+	p.c.Text(plan.Pt{X: x, Y: y}, p.c.Fit(words, g, r.Right()-x-2), g, paper.Left)
+}
+
+func exaggeration(along, up plan.Scale) string {
+	v := math.Round(float64(along)/float64(up)*100) / 100
+	if v == 1 {
+		return "not exaggerated"
+	}
+	return "exaggerated " + strconv.FormatFloat(v, 'f', -1, 64) + " times"
+}
+
+func (p *profileDrawing) drawPlot() {
 	p.c.Clip(p.plot.Inset(-0.3), func() {
 		p.shades()
 		p.heightLines()
@@ -29,7 +79,7 @@ func (p *profileView) draw() {
 
 // shades greys the stretches where depth may not be trusted and hatches their
 // foot as the plan hatches them.
-func (p *profileView) shades() {
+func (p *profileDrawing) shades() {
 	// All that is grey before any hatch: of stretches that overlap each keeps its own.
 	each := func(do func(finding.BleedOver, plan.Rect)) {
 		for _, n := range p.findings {
@@ -47,18 +97,8 @@ func (p *profileView) shades() {
 	})
 }
 
-// span is the part of the plot between two stations.
-func (p *profileView) span(fromM, toM float64) (plan.Rect, bool) {
-	fromM, toM = math.Max(fromM, p.sh.strip.FromM), math.Min(toM, p.sh.strip.ToM)
-	if !(toM > fromM) {
-		return plan.Rect{}, false
-	}
-	a, b := p.x(fromM), p.x(toM)
-	return plan.Rect{X: math.Min(a, b), Y: p.plot.Y, W: math.Abs(b - a), H: p.plot.H}, true
-}
-
 // bands fills the 95 % band of the depth.
-func (p *profileView) bands() {
+func (p *profileDrawing) bands() {
 	for _, run := range p.heldRuns(p.knownRuns(true), false) {
 		var up, down []plan.Pt
 		for _, q := range run {
@@ -78,7 +118,7 @@ func (p *profileView) bands() {
 	}
 }
 
-func (p *profileView) depths() {
+func (p *profileDrawing) depths() {
 	p.distrustedDepths()
 	for _, run := range parted(p.knownRuns(false), false, func(q profilePoint) bool { return q.distrusted }) {
 		path := make([]plan.Pt, len(run))
@@ -98,7 +138,7 @@ func (p *profileView) depths() {
 
 // distrustedDepths are the depths as read where the table says not to trust them: a thin
 // dashed line, for it is not the line that lies there.
-func (p *profileView) distrustedDepths() {
+func (p *profileDrawing) distrustedDepths() {
 	f := p.font(paper.Bold, 0.95)
 	for _, run := range parted(p.knownRuns(false), true, func(q profilePoint) bool { return q.distrusted }) {
 		path := make([]plan.Pt, len(run))
@@ -122,59 +162,7 @@ func (p *profileView) distrustedDepths() {
 	}
 }
 
-// heldRuns parts runs into the stretches where the depth may be told with a band, or into
-// those where it may not.
-func (p *profileView) heldRuns(runs [][]profilePoint, unheld bool) [][]profilePoint {
-	return parted(runs, unheld, func(q profilePoint) bool { return q.unheld })
-}
-
-// parted parts runs into the stretches of which something holds, or into those of which it
-// does not.
-func parted(runs [][]profilePoint, want bool, holds func(profilePoint) bool) [][]profilePoint {
-	var out [][]profilePoint
-	for _, run := range runs {
-		var cur []profilePoint
-		for i := 1; i < len(run); i++ {
-			if a, b := run[i-1], run[i]; (holds(a) || holds(b)) == want {
-				if cur == nil {
-					cur = append(cur, a)
-				}
-				cur = append(cur, b)
-				continue
-			}
-			if cur != nil {
-				out = append(out, cur)
-			}
-			cur = nil
-		}
-		if cur != nil {
-			out = append(out, cur)
-		}
-	}
-	return out
-}
-
-// knownRuns returns the stretches on which depth, and band where asked for, are
-// known at every vertex.
-func (p *profileView) knownRuns(band bool) [][]profilePoint {
-	var out [][]profilePoint
-	for _, run := range p.points {
-		var cur []profilePoint
-		for _, q := range append(run[:len(run):len(run)], profilePoint{depthM: trace.Unknown}) {
-			if trace.Known(q.depthM) && (!band || trace.Known(q.bandM)) {
-				cur = append(cur, q)
-				continue
-			}
-			if len(cur) > 1 {
-				out = append(out, cur)
-			}
-			cur = nil
-		}
-	}
-	return out
-}
-
-func (p *profileView) groundLine() {
+func (p *profileDrawing) groundLine() {
 	p.used[signGround] = true
 	if !p.elevation {
 		path := []plan.Pt{{X: p.plot.X, Y: p.y(0)}, {X: p.plot.Right(), Y: p.y(0)}}

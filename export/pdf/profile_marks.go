@@ -10,7 +10,7 @@ import (
 )
 
 // readingDepths dots the depths that the receiver showed.
-func (p *profileView) readingDepths() {
+func (p *profileDrawing) readingDepths() {
 	last := plan.Pt{X: -1e9}
 	for k := range p.line.Readings {
 		r := &p.line.Readings[k]
@@ -39,7 +39,7 @@ func (p *profileView) readingDepths() {
 }
 
 // exposed marks measured depths.
-func (p *profileView) exposed() {
+func (p *profileDrawing) exposed() {
 	for k := range p.line.Readings {
 		r := &p.line.Readings[k]
 		if r.Status != trace.StatusExposed || !trace.Known(r.StationM) || !trace.Known(r.DepthM) || !p.within(r.StationM) {
@@ -57,7 +57,7 @@ func (p *profileView) exposed() {
 }
 
 // words puts a short text near a place in the plot.
-func (p *profileView) words(at plan.Pt, s string) {
+func (p *profileDrawing) words(at plan.Pt, s string) {
 	f := p.font(paper.Regular, 0.88)
 	s = p.c.Fit(s, f, 62)
 	w, h := p.c.Width(s, f)+1, f.LineMM()+0.4
@@ -74,7 +74,7 @@ func (p *profileView) words(at plan.Pt, s string) {
 }
 
 // crossingLines shows the lines that cross, each at its own read depth.
-func (p *profileView) crossingLines() {
+func (p *profileDrawing) crossingLines() {
 	for _, o := range p.others() {
 		at := p.at(o.stationM, o.heightM)
 		if trace.Known(o.depthM) && at.Finite() && p.plot.Contains(at) {
@@ -97,15 +97,8 @@ func (p *profileView) crossingLines() {
 	}
 }
 
-// inPlot holds a place on the profile's height: a band that nobody knows the end of must
-// not run through the figures below.
-func (p *profileView) inPlot(at plan.Pt) plan.Pt {
-	at.Y = math.Max(p.plot.Y, math.Min(p.plot.Bottom(), at.Y))
-	return at
-}
-
 // voids frames the stretches without a depth.
-func (p *profileView) voids() {
+func (p *profileDrawing) voids() {
 	at := p.sh.strip.FromM
 	for _, run := range p.knownRuns(false) {
 		p.void(at, run[0].stationM)
@@ -114,7 +107,7 @@ func (p *profileView) voids() {
 	p.void(at, p.sh.strip.ToM)
 }
 
-func (p *profileView) void(fromM, toM float64) {
+func (p *profileDrawing) void(fromM, toM float64) {
 	r, ok := p.span(fromM, toM)
 	if !ok || r.W < 0.8 {
 		return
@@ -144,7 +137,7 @@ func (p *profileView) void(fromM, toM float64) {
 
 // freeFor is the height nearest to the foot of a stretch at which words so wide lie
 // on no others.
-func (p *profileView) freeFor(wMM float64, r plan.Rect) float64 {
+func (p *profileDrawing) freeFor(wMM float64, r plan.Rect) float64 {
 	foot := r.Bottom() - 7
 	for y := foot; y > r.Y+3; y -= 4 {
 		if _, free := p.board.Cost(plan.Rect{X: r.Center().X - wMM/2, Y: y - 1.5, W: wMM, H: 3}); free {
@@ -155,7 +148,7 @@ func (p *profileView) freeFor(wMM float64, r plan.Rect) float64 {
 }
 
 // numbers writes the findings' numbers over their stretches.
-func (p *profileView) numbers() {
+func (p *profileDrawing) numbers() {
 	for _, n := range p.findings {
 		from, to := n.Span()
 		if _, ofRecord := n.Finding.(finding.RecordDifference); ofRecord || n.no == 0 {
@@ -178,7 +171,7 @@ func (p *profileView) numbers() {
 }
 
 // matchEnds repeats the match lines of the plan.
-func (p *profileView) matchEnds() {
+func (p *profileDrawing) matchEnds() {
 	for _, e := range []struct {
 		step     int
 		stationM float64

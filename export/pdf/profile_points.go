@@ -84,3 +84,55 @@ func (p *profileView) ground(stationM float64) float64 {
 	}
 	return trace.Unknown
 }
+
+// heldRuns parts runs into the stretches where the depth may be told with a band, or into
+// those where it may not.
+func (p *profileView) heldRuns(runs [][]profilePoint, unheld bool) [][]profilePoint {
+	return parted(runs, unheld, func(q profilePoint) bool { return q.unheld })
+}
+
+// knownRuns returns the stretches on which depth, and band where asked for, are
+// known at every vertex.
+func (p *profileView) knownRuns(band bool) [][]profilePoint {
+	var out [][]profilePoint
+	for _, run := range p.points {
+		var cur []profilePoint
+		for _, q := range append(run[:len(run):len(run)], profilePoint{depthM: trace.Unknown}) {
+			if trace.Known(q.depthM) && (!band || trace.Known(q.bandM)) {
+				cur = append(cur, q)
+				continue
+			}
+			if len(cur) > 1 {
+				out = append(out, cur)
+			}
+			cur = nil
+		}
+	}
+	return out
+}
+
+// parted parts runs into the stretches of which something holds, or into those of which it
+// does not.
+func parted(runs [][]profilePoint, want bool, holds func(profilePoint) bool) [][]profilePoint {
+	var out [][]profilePoint
+	for _, run := range runs {
+		var cur []profilePoint
+		for i := 1; i < len(run); i++ {
+			if a, b := run[i-1], run[i]; (holds(a) || holds(b)) == want {
+				if cur == nil {
+					cur = append(cur, a)
+				}
+				cur = append(cur, b)
+				continue
+			}
+			if cur != nil {
+				out = append(out, cur)
+			}
+			cur = nil
+		}
+		if cur != nil {
+			out = append(out, cur)
+		}
+	}
+	return out
+}

@@ -11,13 +11,8 @@ import (
 	"loamline.example/trace"
 )
 
-// stations are the round stations of the strip.
-func (p *profileView) stations() []float64 {
-	return stationsOf(p.u, p.line, p.sh.strip.FromM, p.sh.strip.ToM, p.mmPerM)
-}
-
 // table tells the figures at the stations.
-func (p *profileView) table(r plan.Rect, rowMM float64) {
+func (p *profileDrawing) table(r plan.Rect, rowMM float64) {
 	f := p.font(paper.Regular, 0.9)
 	names := []string{"station", "depth", "across ±"}
 	for i, name := range names {
@@ -46,8 +41,6 @@ func (p *profileView) table(r plan.Rect, rowMM float64) {
 		}
 	}
 }
-
-func (p *profileView) cells(s float64) []string { return p.line.figures(p.u, s) }
 
 // doubtMark stands behind a figure that is to be taken with doubt, where a word has no
 // room; the lists say what it means.

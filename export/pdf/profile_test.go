@@ -21,14 +21,13 @@ func firstProfile(t *testing.T, s *trace.Sheet) (*profileView, *drawnSheet) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = set.ruler
 	strip := 0
 	for set.sheets[strip].kind != stripSheet {
 		strip++
 	}
 	sh := &set.sheets[strip]
-	return d.profileOf(d.profileRect(sh), d.viewOf(sh), sh), sh
+	rooms := &stripRooms{set, newCautionBand(set.ruler, s)}
+	return rooms.profileOf(rooms.profileRect(sh), rooms.viewOf(sh), sh), sh
 }
 
 // Where a doubt leaves open how deep a line is, its profile has no line with a band as it
@@ -74,22 +73,20 @@ func TestProfileIsNoHigherThanWhatItShows(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = set.ruler
-	whole := 0
+	rooms, whole := &stripRooms{set, newCautionBand(set.ruler, s)}, 0
 	for i := range set.sheets {
 		sh := &set.sheets[i]
 		if sh.kind != stripSheet || sh.panel != wholePage {
 			continue
 		}
 		whole++
-		scale := d.heightsOf(sh)
-		p := d.profileOf(d.profileRect(sh), d.viewOf(sh), sh)
+		scale := rooms.heightsOf(sh)
+		p := rooms.profileOf(rooms.profileRect(sh), rooms.viewOf(sh), sh)
 		lo, hi := p.heightSpan()
 		if most := max(leastPlotMM, (hi-lo)*scale.MMPerM()*emptyBelow+headroomMM+footMM); p.plot.H > most+1e-6 {
 			t.Errorf("sheet %d: %.0f mm for %.1f m at 1:%g", sh.no, p.plot.H, hi-lo, float64(scale))
 		}
-		if below := d.viewOf(sh).Window.Bottom() + coordsMM + set.bandMM(); below > d.profileRect(sh).Y+1e-6 {
+		if below := rooms.viewOf(sh).Window.Bottom() + coordsMM + set.bandMM(); below > rooms.profileRect(sh).Y+1e-6 {
 			t.Errorf("sheet %d: plan and cautions reach into the profile", sh.no)
 		}
 	}
@@ -129,8 +126,8 @@ func TestCodesOfLinesThatTouchAreRead(t *testing.T) {
 	if codes < 6 {
 		t.Errorf("%d codes", codes)
 	}
-	d := &drafter{sheetSet: &sheetSet{}, c: paper.New(100, 100, paper.Info{})}
-	if w, _ := d.codeSize(plan.Pt{X: 1}, style.Of(trace.UnknownKind)); w < 6 {
+	m := newMarker(newPencil(paper.New(100, 100, paper.Info{}), sheetLayout{}, nil, nil))
+	if w, _ := m.codeSize(plan.Pt{X: 1}, style.Of(trace.UnknownKind)); w < 6 {
 		t.Errorf("a code of three letters has %.1f mm", w)
 	}
 }

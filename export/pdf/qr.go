@@ -14,7 +14,7 @@ const quietModules = 4
 
 // code prints a text for a phone's camera into a square, its margin included.
 // All of it is one path: squares filled one by one would leave hairlines.
-func (d *drafter) code(r plan.Rect, text string) error {
+func (p *pencil) code(r plan.Rect, text string) error {
 	c, err := qr.Encode(text, qr.M)
 	if err != nil {
 		return fmt.Errorf("the code of %q: %w", text, err)
@@ -34,28 +34,28 @@ func (d *drafter) code(r plan.Rect, text string) error {
 			}
 		}
 	}
-	d.c.Box(r, paper.White)
-	d.c.Area(rings, paper.Black)
+	p.c.Box(r, paper.White)
+	p.c.Area(rings, paper.Black)
 	return nil
 }
 
 // geoLink is the place of the job as phones open it (RFC 5870): the place on a
 // line that lies nearest to the middle of all. Empty where nothing was placed.
-func (d *drafter) geoLink() string {
-	points := d.extent()
+func (j *drawnJob) geoLink() string {
+	points := j.extent()
 	if len(points) == 0 {
 		return ""
 	}
 	_, _, mid := plan.Bounds(points, 0)
 	at, best := mid, -1.0
-	for i := range d.lines {
-		if l := &d.lines[i]; l.traced() {
+	for i := range j.lines {
+		if l := &j.lines[i]; l.traced() {
 			if foot := l.path.Nearest(mid); best < 0 || foot.At.Dist(mid) < best {
 				at, best = foot.At, foot.At.Dist(mid)
 			}
 		}
 	}
-	ll := d.s.Plane.LonLat(at)
+	ll := j.s.Plane.LonLat(at)
 	// Six decimals, a tenth of a metre: the link leads to the street, not to the line.
 	return fmt.Sprintf("geo:%.6f,%.6f", ll.LatDeg, ll.LonDeg)
 }

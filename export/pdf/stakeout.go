@@ -14,13 +14,14 @@ import (
 
 // stakeTable is the table of points to stake out: rows of wrapped cells.
 type stakeTable struct {
-	*drafter
-	heads  []string
-	widths []float64
-	rows   []stakeRow
-	font   paper.Font
-	room   plan.Rect
-	pages  [][]stakeRow
+	uprightPage
+	cautions *cautionBand
+	heads    []string
+	widths   []float64
+	rows     []stakeRow
+	font     paper.Font
+	room     plan.Rect
+	pages    [][]stakeRow
 }
 
 // stakePages deals the points out to pages before anything is drawn, so that every
@@ -33,18 +34,17 @@ func (d *drafter) stakePages() []*stakeTable {
 	}
 	var out []*stakeTable
 	for _, by := range languages {
-		c := d.crewDrafter()
-		c.tongue = by
-		c.inItsLanguage(func() { out = append(out, c.stakeTable()) })
+		on := d.uprightPage(d.pencil, by)
+		on.inItsLanguage(func() { out = append(out, newStakeTable(on)) })
 		d.before.stake += len(out[len(out)-1].pages)
 	}
 	return out
 }
 
-func (d *drafter) stakeTable() *stakeTable {
-	t := &stakeTable{drafter: d, font: d.font(paper.Regular, 0.96)}
-	f := d.lay.frame
-	t.room = plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - d.cautionsHeight(f.W)}.Inset(1.6)
+func newStakeTable(on uprightPage) *stakeTable {
+	t := &stakeTable{uprightPage: on, cautions: newCautionBand(on.pencil, on.s), font: on.font(paper.Regular, 0.96)}
+	f := t.lay.frame
+	t.room = plan.Rect{X: f.X, Y: f.Y + crewAgainMM, W: f.W, H: f.H - crewAgainMM - crewFootMM - t.cautions.heightMM(f.W)}.Inset(1.6)
 	if t.fill(); len(t.rows) > 0 {
 		t.pages = t.paged(t.room.H)
 	}
@@ -62,7 +62,7 @@ type stakeRow struct {
 func (d *drafter) stakeOut(tables []*stakeTable, first int) {
 	otherSide := make([]string, len(tables))
 	if len(tables) > 1 {
-		otherSide[0], otherSide[1] = d.otherSides(first, first+len(tables[0].pages))
+		otherSide[0], otherSide[1] = otherSides(d.tongue, first, first+len(tables[0].pages))
 	}
 	for i, t := range tables {
 		t.inItsLanguage(func() { t.print(first, otherSide[i]) })
@@ -72,17 +72,17 @@ func (d *drafter) stakeOut(tables []*stakeTable, first int) {
 
 // print draws the pages of a table, the first of which has the number first.
 func (t *stakeTable) print(first int, otherSide string) {
-	f, band := t.lay.frame, t.cautionsHeight(t.lay.frame.W)
+	f, band := t.lay.frame, t.cautions.heightMM(t.lay.frame.W)
 	for no, rows := range t.pages {
 		t.goOn()
 		name := "Stake-out table"
 		if no > 0 {
 			name += ", page " + strconv.Itoa(no+1)
 		}
-		t.c.PageOf(t.lay.page.W, t.lay.page.H, name)
+		t.page(name)
 		t.headAgain(plan.Rect{X: f.X, Y: f.Y, W: f.W, H: crewAgainMM}, "STAKE-OUT TABLE", otherSide)
 		t.draw(t.room, rows)
-		t.cautions(plan.Rect{X: f.X, Y: t.room.Bottom() + 1.6, W: f.W, H: band})
+		t.cautions.draw(plan.Rect{X: f.X, Y: t.room.Bottom() + 1.6, W: f.W, H: band})
 		t.foot(f, "Stake-out table", first+no)
 	}
 }

@@ -6,11 +6,11 @@ type ended struct{ why error }
 // goOn ends the drawing where the writer takes nothing any more. It is asked before
 // every sheet, every layer of a plan, every place tried for one, every paragraph and every
 // row: what lies between two of them is soon done.
-func (set *sheetSet) goOn() {
-	if set.asked == nil {
+func (p *pencil) goOn() {
+	if p.asked == nil {
 		return
 	}
-	if err := set.asked(); err != nil {
+	if err := p.asked(); err != nil {
 		panic(ended{err})
 	}
 }

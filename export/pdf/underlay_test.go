@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/internal/sample"
 	"loamline.example/trace"
@@ -23,18 +22,15 @@ func TestSitePlanLiesInItsPlace(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := newDrafter(set)
-	d.c = paper.New(set.lay.page.W, set.lay.page.H, pdfInfo(s, set.tongue))
-	d.c.Page("measured by")
 	file := pdfFile(t, pdfBytes(t, s, Options{}))
 	const dpi = 150
-	seen := 0
+	rooms, seen := &stripRooms{set, newCautionBand(set.ruler, s)}, 0
 	for i := range set.sheets {
 		sh := &set.sheets[i]
 		if sh.kind != stripSheet {
 			continue
 		}
-		view := d.viewOf(sh)
+		view := rooms.viewOf(sh)
 		want := view.Paper(mark)
 		if !view.Window.Inset(3).Contains(want) {
 			continue
