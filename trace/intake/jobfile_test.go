@@ -131,6 +131,9 @@ func TestReadJobFileErrorsLeadToTheLine(t *testing.T) {
 		{"not UTF-8", "ticket = \"stra\xdfe\"\n", 1, "UTF-8"},
 		{"number in quotes", "epoch = \"2026\"\n", 1, "without quotes"},
 		{"single brackets", "[line]\nname = \"a\"\n", 1, "double brackets"},
+		{"another case", "ticket = \"a\"\nTicket = \"b\"\n", 2, "the nearest right key is \"ticket\""},
+		{"length without a unit", "[tolerance]\nhalf_width = 3\n", 2, "a length with its unit, in quotes, is required"},
+		{"within a line", "tolerance = { rule = \"a\",  half = \"18 in\" }\n", 1, "tolerance.half: this key is not known"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
