@@ -71,7 +71,7 @@ var mayImport = map[string][]string{
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},
 	"trace/tracetest/spent":      {},
-	"trace/tracetest/fixture":    {"geo", "trace"},
+	"trace/tracetest/fixture":    {"geo", "trace", "trace/finding"},
 	"trace/tracetest/study":      {},
 	"trace/tracetest/otherworld": {"geo", "trace/tracetest"},
 	"trace/tracetest/measure":    {"geo", "trace", "trace/finding", "trace/intake", "trace/locate", "trace/tracetest", "trace/tracetest/cases", "trace/tracetest/otherworld"},

@@ -12,16 +12,8 @@ import (
 
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
+	"loamline.example/trace/tracetest/fixture"
 )
-
-// Every finding's role is one of the roles.
-func TestRolesHaveAllFindings(t *testing.T) {
-	for _, f := range finding.All() {
-		if !slices.Contains(finding.Roles(), f.Role()) {
-			t.Errorf("%T has the role %s, which finding.Roles does not name", f, f.Role())
-		}
-	}
-}
 
 // The set of findings is closed: its kinds are in package finding, whose tests know one
 // that it does not declare.
@@ -86,7 +78,7 @@ func overFindings(s *ast.TypeSwitchStmt, inside bool) bool {
 // them anywhere else goes by the constants, so that the compiler knows one that has
 // gone. The judge of small cases reads maps from outside and spells them for itself.
 func TestRolesAreSpelledOnce(t *testing.T) {
-	names := append(finding.Roles(), string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong),
+	names := append(fixture.Roles(), string(trace.GradeWatch), string(trace.GradeSuspect), string(trace.GradeStrong),
 		string(trace.Left), string(trace.Right), string(trace.CheckAirCoupling), trace.UnknownNeighbor, trace.FromEdge)
 	spelled := func(e ast.Expr) (string, bool) {
 		l, ok := e.(*ast.BasicLit)

@@ -12,8 +12,8 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 const remarks = "../../trace/remark"
@@ -193,12 +193,12 @@ func TestRemarksAreMapped(t *testing.T) {
 
 // Every role that people see in a list has a title.
 func TestEveryRoleHasATitle(t *testing.T) {
-	for _, role := range finding.Roles() {
+	for _, role := range fixture.Roles() {
 		if role != trace.RoleVertex && roleTitles[role] == "" && kinds[role].title == "" {
 			t.Errorf("no title for role %s: declare it in a file export/words/finding_*.go, or in roleTitles", role)
 		}
 	}
-	if n := len(finding.Roles()) - 1; len(roleTitles)+len(kinds) != n {
+	if n := len(fixture.Roles()) - 1; len(roleTitles)+len(kinds) != n {
 		t.Errorf("%d and %d titles for %d roles", len(roleTitles), len(kinds), n)
 	}
 }

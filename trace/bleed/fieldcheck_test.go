@@ -10,6 +10,7 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/bleed"
 	"loamline.example/trace/receiver"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 func reading(depthM, signal float64) trace.Reading {
@@ -74,7 +75,7 @@ func TestThroughAir(t *testing.T) {
 				for i := range 30 {
 					x := 2 * float64(i)
 					depth := 0.7 + 1.6*math.Max(0, math.Min(1, math.Min((x-30)/4, (56-x)/4)))
-					air := complex(receiver.DipoleT(3, x+fromM), 0)
+					air := complex(fixture.DipoleT(3, x+fromM), 0)
 					if fromM > 1 {
 						air = 0
 					}
@@ -152,7 +153,7 @@ func TestAirCouplingNearTransmitter(t *testing.T) {
 	line := bleed.Line{AntennaGapM: 0.4, Transmitter: &geo.XY{}, PowerW: 0.5}
 	for i := range 12 {
 		x := 2.5 * float64(i)
-		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(receiver.DipoleT(3, x+2), 0)}
+		s := receiver.Section{Lines: []receiver.Conductor{{DepthM: 1, CurrentA: 0.1}}, AirT: complex(fixture.DipoleT(3, x+2), 0)}
 		shown := s.Survey(0, 0.4)
 		r := reading(shown.DepthM, math.NaN())
 		r.SignalLow, r.SignalHigh, r.Hookup, r.Pos, r.StationM = shown.LowT, shown.HighT, "induction", geo.XY{X: x}, x

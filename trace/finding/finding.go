@@ -31,12 +31,3 @@ func All() []trace.Finding {
 
 // specimenPath is the stretch that specimens are about.
 func specimenPath() []geo.XY { return []geo.XY{{X: 0, Y: 0}, {X: 10, Y: 0}} }
-
-// Roles are all roles: those of what is drawn, and those of findings.
-func Roles() []string {
-	out := []string{trace.RoleCenterline, trace.RoleVertex, trace.RoleToleranceZone, trace.RoleCautionZone, trace.RoleReading}
-	for _, f := range All() {
-		out = append(out, f.Role())
-	}
-	return out
-}

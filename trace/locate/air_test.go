@@ -22,7 +22,7 @@ func airWalk(n int) []trace.Reading {
 	rs := walkOff(n, 0, 0)
 	for i := range rs {
 		r := &rs[i]
-		air := complex(receiver.DipoleT(3, 0.4+2*float64(i)), 0)
+		air := complex(fixture.DipoleT(3, 0.4+2*float64(i)), 0)
 		shown := receiver.Section{Lines: []receiver.Conductor{{DepthM: 0.8, CurrentA: 0.1}}, AirT: air}.Survey(0, 0.4)
 		r.DepthM, r.SignalLow, r.SignalHigh, r.CurrentMA = shown.DepthM, 1e9*shown.LowT, 1e9*shown.HighT, 1000*shown.CurrentA
 		r.Fix, r.HAccM, r.Hookup = trace.FixRTK, 0.015, trace.HookupInduction

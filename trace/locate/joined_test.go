@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace/finding"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/tracetest/fixture"
 )
 
 // spokes is a walk out and back along each of n spokes so many metres long, from start to start.
@@ -181,7 +182,7 @@ func TestJoinedSaysWhatItsReadingsAre(t *testing.T) {
 	rs := walkOver(at)
 	for i := range rs {
 		r := &rs[i]
-		air := complex(receiver.DipoleT(3, 0.4+at[i].Norm()), 0)
+		air := complex(fixture.DipoleT(3, 0.4+at[i].Norm()), 0)
 		shown := receiver.Section{Lines: []receiver.Conductor{{DepthM: 0.8, CurrentA: 0.1}}, AirT: air}.Survey(0, 0.4)
 		r.DepthM, r.SignalLow, r.SignalHigh, r.Hookup = trace.Unknown, 1e9*shown.LowT, 1e9*shown.HighT, trace.HookupInduction
 	}
