@@ -27,7 +27,7 @@ type bander struct {
 type spread struct {
 	white float64   // ΣA²σ²
 	pin   float64   // ΣA²
-	stray float64   // m², of a receiver that was not held over the peak
+	sway  float64   // m², of a receiver that was not held over the peak
 	tau   []float64 // of the correlated part, per time constant
 	whole float64   // of the part that all readings share
 	slow  float64   // m², of what loose positions are stated to be off, as if all of it stayed
@@ -141,7 +141,7 @@ func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
 // reading along the walk, in both axes.
 func (b *bander) spreadOf(r *run, wt []float64) spread {
 	sp := spread{tau: make([]float64, len(b.taus))}
-	sp.stray = b.w.strayed(r, b.walked(r), wt)
+	sp.sway = b.w.swayVariance(r, b.walked(r), wt)
 	carried := make([]geo.XY, len(b.taus))
 	var whole, slow geo.XY
 	last := math.NaN()
@@ -215,7 +215,7 @@ const mixtureBins = 24
 func (b *bander) variance(m noiseModel, sp spread) float64 {
 	f2 := m.factor * m.factor
 	positions := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole
-	return math.Max(positions, sp.slow) + sq(m.pinM)*sp.pin + sp.stray + sp.fixed + sp.bias
+	return math.Max(positions, sp.slow) + sq(m.pinM)*sp.pin + sp.sway + sp.fixed + sp.bias
 }
 
 // mixture is the half-width that holds 95 % under the whole posterior of the

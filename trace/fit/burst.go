@@ -43,7 +43,7 @@ func (t *traced) bursts() []verdict {
 		return nil
 	}
 	l := &burstList{w: t.w, seen: map[verdict]bool{}}
-	for _, g := range t.w.togetherAside() {
+	for _, g := range t.w.outlierPatches() {
 		l.add(g.from, g.to)
 	}
 	t.oddEnds(l, used)

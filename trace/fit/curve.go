@@ -12,7 +12,7 @@ type curve struct {
 	variance  []float64 // of the value, with the noise variance in
 	noise     float64   // variance at weight 1
 	score     float64   // -2 ln of the averaged restricted likelihood
-	size      []float64 // of each effect
+	size      []float64 // of each regressor
 }
 
 // curveData is what a curve goes through, by station, with weights. The prior
@@ -21,12 +21,12 @@ type curveData struct {
 	n             int
 	point         func(i int) (station, y, wt float64)
 	priorVariance float64
-	effects       []effect
+	regressors    []regressor
 }
 
-// effect is something of unknown size with a known course along the line. Its
+// regressor is something of unknown size with a known course along the line. Its
 // size has a normal prior about 0 with the spread sd.
-type effect struct {
+type regressor struct {
 	shown func(stationM float64) float64 // by the readings
 	drawn func(stationM float64) float64 // by the curve, nil where it is without
 	sd    float64
@@ -50,8 +50,8 @@ const (
 // which it is forgotten, in metres: grids over what the prior above allows, a factor of two
 // to three apart. Judgement.
 var (
-	wanders = [...]float64{0.004, 0.009, 0.018, 0.035, 0.07, 0.15, 0.4}
-	reaches = [...]float64{4, 9, 20, 60}
+	wanderSDs = [...]float64{0.004, 0.009, 0.018, 0.035, 0.07, 0.15, 0.4}
+	reaches   = [...]float64{4, 9, 20, 60}
 )
 
 // negligible is the -2 ln of a share that is left out of averages: less than
@@ -66,16 +66,16 @@ type wandering struct{ sd, reachM float64 }
 
 // fitCurve fits data sorted by station on nodes hM apart.
 func fitCurve(d curveData, first, last, hM float64) curve {
-	return fitCurveOver(d, first, last, hM, reaches[:], wanders[:])
+	return fitCurveOver(d, first, last, hM, reaches[:], wanderSDs[:])
 }
 
-func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float64) curve {
+func fitCurveOver(d curveData, first, last, hM float64, reaches, wanderSDs []float64) curve {
 	c, f := newCurve(d, first, last, hM)
 	n := f.n
 	c.value, c.variance = make([]float64, n), make([]float64, n)
 	c.size = make([]float64, f.p)
 	var total float64
-	c.score, total = f.average(reaches, wanders, c.fade, func(share float64) { f.addTo(&c, share) })
+	c.score, total = f.average(reaches, wanderSDs, c.fade, func(share float64) { f.addTo(&c, share) })
 	c.fade(1 / total)
 	for k := range c.value {
 		c.variance[k] = math.Max(0, c.variance[k]-sq(c.value[k]))
@@ -85,13 +85,13 @@ func fitCurveOver(d curveData, first, last, hM float64, reaches, wanders []float
 }
 
 // scoreOver is the score alone of that curve.
-func scoreOver(d curveData, first, last, hM float64, reaches, wanders []float64) float64 {
+func scoreOver(d curveData, first, last, hM float64, reaches, wanderSDs []float64) float64 {
 	_, f := newCurve(d, first, last, hM)
-	return f.score(reaches, wanders)
+	return f.score(reaches, wanderSDs)
 }
 
-func (f *curveFit) score(reaches, wanders []float64) float64 {
-	score, _ := f.average(reaches, wanders, func(float64) {}, func(float64) {})
+func (f *curveFit) score(reaches, wanderSDs []float64) float64 {
+	score, _ := f.average(reaches, wanderSDs, func(float64) {}, func(float64) {})
 	return score
 }
 
@@ -104,10 +104,10 @@ func newCurve(d curveData, first, last, hM float64) (curve, *curveFit) {
 
 // average solves for each way of wandering. It hands each share, to within their
 // total, to add, and to fade what all shares so far are to be scaled by.
-func (f *curveFit) average(reaches, wanders []float64, fade, add func(float64)) (score, total float64) {
+func (f *curveFit) average(reaches, wanderSDs []float64, fade, add func(float64)) (score, total float64) {
 	best := math.Inf(1)
 	for _, reach := range reaches {
-		for _, sd := range wanders {
+		for _, sd := range wanderSDs {
 			l := f.solve(wandering{sd, reach})
 			l += sq(math.Log(sd/usualWander)/usualWanderSpread) + sq(math.Log(reach/usualReachM)/usualReachSpread)
 			if l > best+negligible {

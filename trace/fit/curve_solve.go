@@ -5,7 +5,7 @@ import (
 )
 
 // curveFit holds the normal equations of a curve: a banded block for the
-// wandering at n nodes, and p columns for the level and the effects.
+// wandering at n nodes, and p columns for the level and the regressors.
 type curveFit struct {
 	d       curveData
 	first   float64
@@ -30,7 +30,7 @@ type curveFit struct {
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
-	f := &curveFit{d: d, first: c.first, hM: c.hM, n: n, p: 1 + len(d.effects), b: newBanded(n, 2)}
+	f := &curveFit{d: d, first: c.first, hM: c.hM, n: n, p: 1 + len(d.regressors), b: newBanded(n, 2)}
 	f.data, f.rhs, f.g = make([]float64, 3*n), make([]float64, n), make([]float64, n)
 	f.own, f.right, f.size = make([]float64, f.p*f.p), make([]float64, f.p), make([]float64, f.p)
 	f.s = make([]float64, f.p*f.p)
@@ -67,7 +67,7 @@ func (f *curveFit) fillColumn(j int) {
 	clear(cross)
 	clear(own)
 	if j > 0 {
-		own[j] = f.d.priorVariance / sq(f.d.effects[j-1].sd)
+		own[j] = f.d.priorVariance / sq(f.d.regressors[j-1].sd)
 	}
 	f.right[j] = 0
 	for i := range f.d.n {
@@ -75,7 +75,7 @@ func (f *curveFit) fillColumn(j int) {
 		k, u := locate(s, f.first, f.hM, f.n)
 		x := 1.0
 		if j > 0 {
-			x = f.d.effects[j-1].shown(s)
+			x = f.d.regressors[j-1].shown(s)
 		}
 		f.shown[j][i] = x
 		cross[k] += w * (1 - u) * x
@@ -87,9 +87,9 @@ func (f *curveFit) fillColumn(j int) {
 	}
 }
 
-// tryLast takes another effect for the last one.
-func (f *curveFit) tryLast(e effect) {
-	f.d.effects[len(f.d.effects)-1] = e
+// tryLast takes another regressor for the last one.
+func (f *curveFit) tryLast(e regressor) {
+	f.d.regressors[len(f.d.regressors)-1] = e
 	f.fillColumn(f.p - 1)
 }
 
@@ -99,8 +99,8 @@ func (f *curveFit) atNode(j int, stationM float64) float64 {
 	switch {
 	case j == 0:
 		return 1
-	case f.d.effects[j-1].drawn != nil:
-		return f.d.effects[j-1].drawn(stationM)
+	case f.d.regressors[j-1].drawn != nil:
+		return f.d.regressors[j-1].drawn(stationM)
 	}
 	return 0
 }
@@ -175,7 +175,7 @@ func (f *curveFit) solve(w wandering) float64 {
 	}
 	f.noise = math.Max(left, 1e-12) / math.Max(f.free, priorDegrees)
 	l := f.free*math.Log(f.noise) + logDet - lnPrior
-	for _, e := range f.d.effects {
+	for _, e := range f.d.regressors {
 		l -= math.Log(f.d.priorVariance / sq(e.sd))
 	}
 	return l

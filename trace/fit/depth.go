@@ -82,7 +82,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		}
 		v, variance := c.at(vs[i].StationM)
 		d := math.Exp(v)
-		more := untold(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(between(len(s), func(k int) float64 { return s[k].station() }, doubt, vs[i].StationM))
+		more := interpolationVariance(nearestSounding(s, vs[i].StationM)) + sq(receiver.DepthFloorRel) + sq(between(len(s), func(k int) float64 { return s[k].station() }, doubt, vs[i].StationM))
 		half := func(variance float64) float64 {
 			return d * math.Expm1(math.Min(3, quantile*math.Sqrt(variance+more)))
 		}
@@ -97,19 +97,19 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 	return math.Sqrt(c.noise), outsideM, t.removeBias(vs, own)
 }
 
-// Depths farther apart than toldWithinM to either side fit a line that hardly wanders as
+// Depths farther apart than resolvedWithinM to either side fit a line that hardly wanders as
 // well as one that goes down and up between them: how much it wanders there is what lines
 // do, and not what these depths show. The most of the prior is taken, two spreads up.
 const (
-	toldWithinM = usualReachM / 4 // judgement: less than half the reach apart
-	mostSpreads = 2.0             // derived: a normal prior has 2 % beyond it
+	resolvedWithinM = usualReachM / 4 // judgement: less than half the reach apart
+	mostSpreads     = 2.0             // derived: a normal prior has 2 % beyond it
 )
 
-// untold is the variance of ln of the depth that depths no nearer than this leave open
+// interpolationVariance is the variance of ln of the depth that depths no nearer than this leave open
 // beyond what they show: what is left of a process of smoothness 3/2 at that distance
 // from where it is known (Rasmussen and Williams 2006, as of wandering).
-func untold(nearestM float64) float64 {
-	x := math.Max(0, nearestM-toldWithinM) / usualReachM
+func interpolationVariance(nearestM float64) float64 {
+	x := math.Max(0, nearestM-resolvedWithinM) / usualReachM
 	kept := (1 + x) * math.Exp(-x)
 	return sq(usualWander*math.Exp(mostSpreads*usualWanderSpread)) * (1 - kept*kept)
 }
@@ -164,7 +164,7 @@ func rejectSpikes(s []sounding, stepM float64) {
 		if what == supported {
 			continue
 		}
-		held := what == untested && off > -toldShallow || !amongOthers(s, i)
+		held := what == untested && off > -reportedShallow || !amongOthers(s, i)
 		if off = math.Max(math.Abs(off), math.Abs(res[i])); held && off < mostLone {
 			s[i].lone = off
 			continue
@@ -250,7 +250,7 @@ func (t *traced) depthCurve(s []sounding) curve {
 	d := soundingData(s)
 	steps := t.steps(s, h)
 	for _, st := range steps {
-		d.effects = append(d.effects, st.effect)
+		d.regressors = append(d.regressors, st.regressor)
 	}
 	c := fitCurve(d, first, last, h)
 	for j, st := range steps {

@@ -9,10 +9,10 @@ import "math"
 // Where no signal tells, it is neither believed nor left out, unless it is so much shallower
 // that it is told of by itself where it is left out (package guard). Judgement.
 const (
-	innerDepths   = 4    // depths beside it, on the side that there is, that tell the level
-	fewestInner   = 3    // of those
-	toldShallow   = 0.29 // ln of the depth: a quarter of it
-	leastTogether = 0.5  // of what it stands out, by which those farther out do so too
+	innerDepths     = 4    // depths beside it, on the side that there is, that tell the level
+	fewestInner     = 3    // of those
+	reportedShallow = 0.29 // ln of the depth: a quarter of it
+	leastTogether   = 0.5  // of what it stands out, by which those farther out do so too
 )
 
 // brink is what is known of a depth at an end.

@@ -8,7 +8,7 @@ import (
 // depthStep is a change of level: sharp, as at a fitting, or over a ramp. Where
 // it lies and how long it is stays uncertain; the effect is the mean over that.
 type depthStep struct {
-	effect
+	regressor
 	tries      []stepTry
 	fromM, toM float64 // where something changes
 }
@@ -116,7 +116,7 @@ func meanOf(s []sounding) (mean, variance float64) {
 // stepTrial is the depths around a suspicion, with the steps found before.
 type stepTrial struct {
 	d              curveData
-	fixed          int // effects of those steps
+	fixed          int // regressors of those steps
 	first, last, h float64
 	fit            *curveFit // with the step that was tried last
 }
@@ -132,10 +132,10 @@ func newStepTrial(s []sounding, c levelChange, h float64, before []depthStep) *s
 	x := &stepTrial{d: soundingData(s[lo:hi]), first: s[lo].station() - h, last: s[hi-1].station() + h, h: h}
 	for _, st := range before {
 		if st.toM > x.first && st.fromM < x.last {
-			x.d.effects = append(x.d.effects, st.effect)
+			x.d.regressors = append(x.d.regressors, st.regressor)
 		}
 	}
-	x.fixed = len(x.d.effects)
+	x.fixed = len(x.d.regressors)
 	return x
 }
 
@@ -144,10 +144,10 @@ func (x *stepTrial) score(e *stepTry) float64 {
 	if e == nil {
 		return scoreOver(x.d, x.first, x.last, x.h, stepReaches[:], stepWanders[:])
 	}
-	step := effect{shown: e.shown, drawn: e.drawn, sd: stepSD}
+	step := regressor{shown: e.shown, drawn: e.drawn, sd: stepSD}
 	if x.fit == nil {
 		d := x.d
-		d.effects = append(d.effects[:x.fixed:x.fixed], step)
+		d.regressors = append(d.regressors[:x.fixed:x.fixed], step)
 		_, x.fit = newCurve(d, x.first, x.last, x.h)
 	} else {
 		x.fit.tryLast(step)
@@ -208,7 +208,7 @@ func newDepthStep(tries []stepTry) depthStep {
 		reach := math.Max(e.widthM, math.Max(e.slackM, 10*e.depthM))
 		st.fromM, st.toM = math.Min(st.fromM, e.at-reach), math.Max(st.toM, e.at+reach)
 	}
-	st.effect = effect{sd: stepSD,
+	st.regressor = regressor{sd: stepSD,
 		shown: func(x float64) float64 { return st.mean(x, stepTry.shown) },
 		drawn: func(x float64) float64 { return st.mean(x, stepTry.drawn) }}
 	return st

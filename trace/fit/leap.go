@@ -32,7 +32,7 @@ const (
 // positions leap is not known and integrated out, which makes the number of leaps
 // beta-binomial.
 func (t *traced) outliers(without verdict) (cost float64, used int) {
-	leaps, aside, run := 0, 0, together{}
+	leaps, aside, run := 0, 0, outlierPatch{}
 	inUse := func(i int) bool { return t.w.obs[i].fate == Used && (i < without.from || i >= without.to) }
 	for i := range t.w.obs {
 		o := &t.w.obs[i]

@@ -55,7 +55,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 		return nil, err
 	}
 	best.readmit()
-	best.w.leaptTogether()
+	best.w.noteOutlierPatches()
 	*best.w.bends = bendFits{} // only another fit could use them
 	*w = *best.w
 	best.w = w

@@ -38,9 +38,9 @@ var (
 	tauGrid     = []float64{12, 30, 75, 190, 500, 1500}
 )
 
-// pinToldFrom is the least share of a position's error from which on that of pinpointing
+// pinShowsFrom is the least share of a position's error from which on that of pinpointing
 // is weighed too: less does not show beside it. Judgement.
-const pinToldFrom = 0.15
+const pinShowsFrom = 0.15
 
 // residual is a used reading's offset from the fit, in walking order.
 type residual struct {
@@ -98,7 +98,7 @@ var factors = func() (f [factorSteps]struct{ by, ln float64 }) {
 func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer func(noiseModel, float64)) {
 	med := w.scaleM
 	pins := grid.pin
-	if w.floorM < pinToldFrom*med {
+	if w.floorM < pinShowsFrom*med {
 		pins = []float64{1}
 	}
 	var lnPrior [factorSteps]float64

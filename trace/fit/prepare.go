@@ -62,7 +62,7 @@ type walk struct {
 	// ln of stated accuracy over what the fix types usually have, NaN without.
 	lnStatedToUsual float64
 	even            *evenness
-	together        map[int32]remark.Outlier // readings that leapt together, by index
+	patched         map[int32]remark.Outlier // readings that leapt together, by index
 	depthM          float64                  // median
 	floorM          float64                  // pinpointing error that even a perfect position has
 }

@@ -183,7 +183,7 @@ func (w *walk) verdicts(readings []reading, res *Result) {
 		switch o.fate {
 		case Blunder:
 			v.Why = leapWhy(o.offsetM)
-			if run, leapt := w.together[o.index]; leapt {
+			if run, leapt := w.patched[o.index]; leapt {
 				v.Why = run
 			}
 		case DepthSpike:

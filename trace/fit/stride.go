@@ -11,9 +11,9 @@ const (
 	// takes beside the way there where the peak was looked for, at least: a swing to one side
 	// and back. Judgement.
 	walkingMPerS, stopS = 1.3, 2.5
-	// strayM is how far off, one sigma, and strayOverM over how many metres. Judgement: some
+	// swayM is how far off, one sigma, and swayOverM over how many metres. Judgement: some
 	// hand's breadths over some strides (no source).
-	strayM, strayOverM = 0.07, 4.0
+	swayM, swayOverM = 0.07, 4.0
 )
 
 // readInStride reports whether the times of most readings leave none to stop in.
@@ -31,9 +31,9 @@ func (w *walk) readInStride() bool {
 	return len(stops) >= fewestWalked && median(stops) < stopS
 }
 
-// strayed is the variance that this puts on a sum of a run's readings with given weights, which
+// swayVariance is the variance that this puts on a sum of a run's readings with given weights, which
 // are asked in the order of the walk.
-func (w *walk) strayed(r *run, walked []int32, wt []float64) float64 {
+func (w *walk) swayVariance(r *run, walked []int32, wt []float64) float64 {
 	if !w.stride {
 		return 0
 	}
@@ -44,11 +44,11 @@ func (w *walk) strayed(r *run, walked []int32, wt []float64) float64 {
 			continue
 		}
 		if !math.IsNaN(last) {
-			carried *= math.Exp(-math.Abs(o.stationM-last) / strayOverM)
+			carried *= math.Exp(-math.Abs(o.stationM-last) / swayOverM)
 		}
 		sum += wt[i]*wt[i] + 2*wt[i]*carried
 		carried += wt[i]
 		last = o.stationM
 	}
-	return sq(strayM) * math.Max(0, sum)
+	return sq(swayM) * math.Max(0, sum)
 }

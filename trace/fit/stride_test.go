@@ -23,12 +23,12 @@ func TestBandOfAWalkInStride(t *testing.T) {
 			}
 			path := geo.NewPolyline(curved(legs, nil))
 			var in []reading
-			stray := 0.0
+			sway := 0.0
 			for s := 0.0; s < path.Length(); s++ {
 				kept := math.Exp(-1.0 / 4)
-				stray = kept*stray + 0.08*math.Sqrt(1-kept*kept)*r.NormFloat64()
+				sway = kept*sway + 0.08*math.Sqrt(1-kept*kept)*r.NormFloat64()
 				d := path.Direction(s)
-				p := path.At(s).Add(geo.XY{X: d.Y, Y: -d.X}.Scale(stray + 0.03*r.NormFloat64()))
+				p := path.At(s).Add(geo.XY{X: d.Y, Y: -d.X}.Scale(sway + 0.03*r.NormFloat64()))
 				q := plain(p.X, p.Y)
 				q.SigmaM, q.Fix, q.TimeS, q.DepthM = 0.02, 4, everyS*float64(len(in)), 1
 				in = append(in, q)

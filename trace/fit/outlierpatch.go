@@ -15,20 +15,20 @@ import (
 // at one step of the walk and come back at another by the same vector. The figures are
 // judged; no source.
 const (
-	mostTogether    = 15      // readings of a walk
-	shareTogether   = 1.0 / 3 // of a walk: more is no exception
-	leastEven       = 20      // readings of a walk: fewer do not tell how evenly it goes
-	leastAsideM     = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
-	leastAcrossM    = 0.5     // that they lie aside, where they leapt along the walk too: a line beside does not move it along
-	strongly        = 6.0     // gain from which on strides and turns say so (Kass and Raftery 1995, JASA 90:773)
-	ownAside        = 6.0     // own errors that they lie aside
-	leastTurnSpread = 0.1     // rad
-	mostAsked       = 16      // runs of readings that are asked about at a time
-	mostOfStep      = 3       // of them that share a step
+	longestPatch      = 15      // readings of a walk
+	largestPatchShare = 1.0 / 3 // of a walk: more is no exception
+	leastEven         = 20      // readings of a walk: fewer do not tell how evenly it goes
+	leastAsideM       = 3.0     // lines of one street lie as near as that: nearer, the signal may have gone over to another
+	leastAcrossM      = 0.5     // that they lie aside, where they leapt along the walk too: a line beside does not move it along
+	strongly          = 6.0     // gain from which on strides and turns say so (Kass and Raftery 1995, JASA 90:773)
+	ownAside          = 6.0     // own errors that they lie aside
+	leastTurnSpread   = 0.1     // rad
+	mostAsked         = 16      // runs of readings that are asked about at a time
+	mostOfStep        = 3       // of them that share a step
 )
 
-// together is a run of readings [from, to) of the walk that may have leapt together.
-type together struct {
+// outlierPatch is a run of readings [from, to) of the walk that may have leapt together.
+type outlierPatch struct {
 	from, to int
 	by       geo.XY  // the leap
 	gain     float64 // -2 ln of how much likelier strides and turns are without it
@@ -97,8 +97,8 @@ func (w *walk) turnSpread() float64 {
 // steps, there and back, are the walker's own with the leap in one and its opposite
 // in the other; the walker's own go on as the steps beside them do. Without the leap
 // they must be strides as the walk has them that turn no more than it does.
-func (w *walk) leapt(from, to int, usual *evenness) (together, bool) {
-	g := together{from: from, to: to}
+func (w *walk) leapt(from, to int, usual *evenness) (outlierPatch, bool) {
+	g := outlierPatch{from: from, to: to}
 	if from < 1 || to >= len(w.obs) || len(w.obs) < leastEven || w.stepM == 0 {
 		return g, false
 	}
@@ -153,14 +153,14 @@ func (w *walk) onward(i int) geo.XY {
 	return unit(unit(w.step(i - 1)).Add(unit(w.step(i + 1)))).Scale(w.stepM)
 }
 
-// togetherAside lists the runs of readings that may have leapt together, those first
+// outlierPatches lists the runs of readings that may have leapt together, those first
 // that the strides ask for most, and few that share a step.
-func (w *walk) togetherAside() []together {
+func (w *walk) outlierPatches() []outlierPatch {
 	if !w.order {
 		return nil
 	}
-	var all, out []together
-	usual, longest := w.evenly(), min(mostTogether, int(shareTogether*float64(len(w.obs))))
+	var all, out []outlierPatch
+	usual, longest := w.evenly(), min(longestPatch, int(largestPatchShare*float64(len(w.obs))))
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
 			if g, ok := w.leapt(from, to, usual); ok {
@@ -168,7 +168,7 @@ func (w *walk) togetherAside() []together {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b together) int { return cmp.Compare(b.gain, a.gain) })
+	slices.SortStableFunc(all, func(a, b outlierPatch) int { return cmp.Compare(b.gain, a.gain) })
 	asked := map[int]int{} // of each step
 	for _, g := range all {
 		if asked[g.from] < mostOfStep && asked[g.to] < mostOfStep && len(out) < mostAsked {
@@ -182,13 +182,13 @@ func (w *walk) togetherAside() []together {
 
 // leaptRun is the run of readings out of use that begins with one, where they leapt
 // together by strides and turns; a few at its end may be out of use for themselves.
-func (w *walk) leaptRun(from int, inUse func(int) bool) (together, bool) {
+func (w *walk) leaptRun(from int, inUse func(int) bool) (outlierPatch, bool) {
 	to := from
 	for to < len(w.obs) && !inUse(to) {
 		to++
 	}
 	if to-from < 2 || !w.order {
-		return together{}, false
+		return outlierPatch{}, false
 	}
 	usual := w.evenly()
 	for b := to; b >= max(to-raggedEnds, from+2); b-- {
@@ -196,12 +196,12 @@ func (w *walk) leaptRun(from int, inUse func(int) bool) (together, bool) {
 			return g, true
 		}
 	}
-	return together{}, false
+	return outlierPatch{}, false
 }
 
 // sameAside is the cost of a reading that leapt with the one before: the noise is
 // new, and what a false fix is off by drifts.
-func (w *walk) sameAside(o *observation, run together) float64 {
+func (w *walk) sameAside(o *observation, run outlierPatch) float64 {
 	v := 2*(sq(o.sigmaM)+sq(w.floorM)) + sq(asideDrift*run.by.Norm())
 	return sameLeapCost + math.Log(v) + 1
 }
@@ -213,19 +213,19 @@ const asideDrift = 0.05
 // raggedEnds readings at either end of a run that is set aside may lie on the line. Judgement.
 const raggedEnds = 2
 
-// leaptTogether notes of the runs of readings that are set aside which leapt together.
-func (w *walk) leaptTogether() {
+// noteOutlierPatches notes of the runs of readings that are set aside which leapt together.
+func (w *walk) noteOutlierPatches() {
 	if !w.order || len(w.obs) > maxCompeting {
 		return
 	}
 	usual := w.evenly()
-	w.together = map[int32]remark.Outlier{}
+	w.patched = map[int32]remark.Outlier{}
 	for i := 0; i < len(w.obs); i++ {
 		from := i
 		for i < len(w.obs) && w.obs[i].fate == Blunder && !w.obs[i].exposed {
 			i++
 		}
-		var best together
+		var best outlierPatch
 		for a := from; a <= min(from+raggedEnds, i-2); a++ {
 			for b := i; b >= max(i-raggedEnds, a+2); b-- {
 				if g, ok := w.leapt(a, b, usual); ok && g.gain > best.gain {
@@ -234,7 +234,7 @@ func (w *walk) leaptTogether() {
 			}
 		}
 		for k := from; k < i && best.gain > 0; k++ {
-			w.together[w.obs[k].index] = remark.Outlier{From: remark.FromStraightOn, OffM: best.by.Norm(), N: i - from}
+			w.patched[w.obs[k].index] = remark.Outlier{From: remark.FromStraightOn, OffM: best.by.Norm(), N: i - from}
 		}
 	}
 }

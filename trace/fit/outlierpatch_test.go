@@ -8,8 +8,8 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// movedTogether reads a path and moves some of its readings by one leap.
-func movedTogether(pts []geo.XY, from, to int, by geo.XY, seed uint64) []reading {
+// movedPatch reads a path and moves some of its readings by one leap.
+func movedPatch(pts []geo.XY, from, to int, by geo.XY, seed uint64) []reading {
 	in := readAlong(pts, 3.7, seed)
 	for i := from; i < to; i++ {
 		in[i].Pos = in[i].Pos.Add(by)
@@ -37,7 +37,7 @@ func TestManyThatLeapTogether(t *testing.T) {
 		{"in a curve", curve, 9, 17, geo.XY{X: -5, Y: 6}},
 	} {
 		for seed := uint64(1); seed <= 4; seed++ {
-			in := movedTogether(c.pts, c.from, c.to, c.by, seed)
+			in := movedPatch(c.pts, c.from, c.to, c.by, seed)
 			res := fitted(t, in)
 			for i, v := range res.Verdicts {
 				leapt := i >= c.from && i < c.to
@@ -67,7 +67,7 @@ func TestNoLeapWhereTheLineGoesAside(t *testing.T) {
 	} {
 		for seed := uint64(1); seed <= 6; seed++ {
 			w := newWalk(readAlong(pts, 3.7, seed))
-			if all := w.togetherAside(); len(all) > 0 {
+			if all := w.outlierPatches(); len(all) > 0 {
 				t.Errorf("%s, seed %d: %+v", name, seed, all)
 			}
 			for i, v := range fitted(t, readAlong(pts, 3.7, seed)).Verdicts {
@@ -129,7 +129,7 @@ func TestPlacesLeftOutAreNoLeap(t *testing.T) {
 		}
 		w := newWalk(in)
 		w.makeWalk()
-		if all := w.togetherAside(); len(all) > 0 != c.leaps {
+		if all := w.outlierPatches(); len(all) > 0 != c.leaps {
 			t.Errorf("a stride %v m longer before: %d runs that may have leapt", c.beforeM, len(all))
 		}
 	}
