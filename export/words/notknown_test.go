@@ -18,7 +18,7 @@ import (
 var withFigures = []trace.Remark{
 	remark.AccuraciesOfNoFix{}, remark.AccuraciesTooFine{}, remark.AccuraciesOfBetterFix{}, remark.AccuracyOptimistic{}, remark.AgainstDirection{}, remark.AgainstSignal{},
 	remark.AirBeyond{}, remark.AirCoupled{}, remark.AirDepth{}, remark.AirRatio{}, remark.AllDeep{}, remark.AlsoWithin{}, remark.AtPlaces{}, remark.AntennasDiffer{},
-	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.AntennasWithoutGap{}, remark.CurrentsNone{}, remark.NullFillers{}, remark.Bands{}, remark.BandsOnly{}, remark.BendUntold{}, remark.BesideItself{},
+	remark.AntennasImplied{}, remark.AntennasReversed{}, remark.AntennasWithoutGap{}, remark.CurrentsNone{}, remark.NullFillers{}, remark.Bands{}, remark.BandsOnly{}, remark.BendBetween{}, remark.BesideItself{},
 	remark.BleedItem{}, remark.Block{}, remark.Checked{}, remark.CloseRun{}, remark.ColumnLost{}, remark.ColumnUnit{}, remark.ColumnUnknown{},
 	remark.ColumnUnmet{}, remark.ComparedWith{}, remark.Contradicted{}, remark.CoupledUnseen{}, remark.CurrentIn{}, remark.CurrentFalls{}, remark.CurrentLevel{}, remark.CurrentRises{},
 	remark.CurrentUnmapped{}, remark.CurrentWhere{}, remark.CurrentsOdd{}, remark.DateDiffers{}, remark.DatumUnbelieved{}, remark.DepthAndCurrent{}, remark.DepthInstead{},
@@ -36,7 +36,7 @@ var withFigures = []trace.Remark{
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.NullsTurn{}, remark.InsideOfBends{}, remark.PassesApart{}, remark.SeamApart{}, remark.RingOpen{}, remark.PlacedByClock{}, remark.PointsLost{}, remark.PositionsComputed{}, remark.PlacesFilled{}, remark.NameChanged{}, remark.Unheard{}, remark.SetupChanged{}, remark.OnLead{}, remark.OtherThanAntennas{},
 	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsHashed{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
-	remark.ShiftUntold{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
+	remark.ShiftUnknown{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},
 	remark.TwoDepths{}, remark.TwoPositions{}, remark.UnitChanged{}, remark.Unplaced{}, remark.Unsettled{}, remark.WatchedCrossing{},
 	remark.WideSpacing{}, remark.EpochFar{}, remark.EpochUnheld{}, remark.ClockFar{}, remark.ZoneFar{}, remark.WebMercator{}, remark.FootUnsaid{}, remark.HookupDiffers{}, remark.FreqDiffers{}, remark.FreqOdd{}, remark.ExposedAndHeard{}, remark.RuleWider{},

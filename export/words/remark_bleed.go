@@ -45,7 +45,7 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("The hookup (%s) favours bleed-over.", r.Hookup), true
 	case remark.FrequencyFavours:
 		return fmt.Sprintf("The frequency (%.0f kHz) favours bleed-over.", r.FreqHz/1000), true
-	case remark.ShiftUntold:
+	case remark.ShiftUnknown:
 		return fmt.Sprintf("Where the line lies from the paint cannot be told; the caution zone is wider by up to %s.", u.Short(r.WidenM)), true
 	case remark.CurrentLevel:
 		return fmt.Sprintf("Current reads %s than before and after, and changes at once at both ends.", moreOrLess(r.LnCurrent)), true

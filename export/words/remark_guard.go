@@ -56,7 +56,7 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("only %d readings over %s: between them the line may run elsewhere.", r.N, u.Long(r.OverM)), true
 	case remark.WideSpacing:
 		return fmt.Sprintf("readings are up to %s apart here: a bend between them would not show.", u.Long(r.ApartM)), true
-	case remark.BendUntold:
+	case remark.BendBetween:
 		return fmt.Sprintf("the line bends here between readings too far apart to tell where: it may lie %s or more off the line drawn.", u.Short(r.OffM)), true
 	case remark.RunsAside:
 		return fmt.Sprintf("the readings lie to one side of the line and then to the other, several in a row, by up to %s: %.1f times as far as their stated accuracy explains; the band is widened to hold that. The line may bend where it is drawn smooth.",

@@ -11,26 +11,26 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// wander is how a line's own depth and current change along it without any
+// kernelPair is how a line's own depth and current change along it without any
 // coupling: log depth and log current as Gaussian processes about a free level
 // (and, for the current, a free slope: attenuation). Judgement; lengths and
 // sizes span what tried traces show.
-type wander struct {
+type kernelPair struct {
 	depthSD, depthLenM     float64
 	currentSD, currentLenM float64
 	rough                  bool // exponential correlation, else Matérn 3/2
 	prior                  float64
 }
 
-// wanders are those that are tried, each with its prior. Judgement, as of wander.
-var wanders = []wander{
+// kernelPairs are those that are tried, each with its prior. Judgement, as of kernelPair.
+var kernelPairs = []kernelPair{
 	{0.06, 30, 0.04, 40, true, 0.3},
 	{0.15, 25, 0.05, 40, false, 0.3},
 	{0.05, 40, 0.03, 60, false, 0.3},
 	{0.4, 12, 0.05, 40, false, 0.1}, // dives and humps
 }
 
-func (w wander) correlation(distM, lenM float64) float64 {
+func (w kernelPair) correlation(distM, lenM float64) float64 {
 	t := distM / lenM
 	if w.rough {
 		return math.Exp(-t)
@@ -167,7 +167,7 @@ const (
 
 // depthSignalGaussian models log depth (rows 0…n−1) and log signal (n…2n−1): the
 // depth's wander enters the signal with the opposite sign.
-func depthSignalGaussian(col *columns, lo, hi int, w wander, y []float64) *gaussian {
+func depthSignalGaussian(col *columns, lo, hi int, w kernelPair, y []float64) *gaussian {
 	n := hi - lo
 	m := 2 * n
 	cov := make([]float64, m*m)

@@ -87,7 +87,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		}
 		stretches := col.stretches(found, near)
 		undrawn := newUnmapped(line, col)
-		stretches = append(stretches, undrawn.togetherStretches(moves, append(slices.Clone(said), stretches...))...)
+		stretches = append(stretches, undrawn.jointShiftStretches(moves, append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.levelRuns(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.depthRuns(append(slices.Clone(said), stretches...))...)
 		stretches = append(stretches, undrawn.currentRises(append(slices.Clone(said), stretches...))...)

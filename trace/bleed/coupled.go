@@ -6,10 +6,10 @@ import (
 	"slices"
 )
 
-// residual is what is left of the columns of a window once coupling already
+// partialResidual is what is left of the columns of a window once coupling already
 // found is taken out: log depth over log signal, the null, and the marks
 // across.
-type residual struct{ ds, null, pos []float64 }
+type partialResidual struct{ ds, null, pos []float64 }
 
 // Window sizes in readings: beyond pieceReadings, a line is tested for coupling
 // in pieces that overlap; windowReadings is the longest window of all.
@@ -62,10 +62,10 @@ const mostStretches = 4
 
 // coupled finds coupled stretches of a line: window by window, the neighbour
 // with the best evidence first, each taken out before the next is sought.
-func coupled(ctx context.Context, col *columns, near []neighbour) ([]finding, []together, error) {
+func coupled(ctx context.Context, col *columns, near []neighbour) ([]finding, []jointShift, error) {
 	all := append(slices.Clone(near), neighbour{name: Unknown, path: -1})
 	var out []finding
-	var more []together
+	var more []jointShift
 	n, from := len(col.rd), 0
 	for lo := 0; ; lo += pieceReadings - overlapReadings {
 		hi := min(n, lo+pieceReadings)
@@ -88,7 +88,7 @@ func coupled(ctx context.Context, col *columns, near []neighbour) ([]finding, []
 	}
 }
 
-func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []together) {
+func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []jointShift) {
 	known := slices.ContainsFunc(all, func(e neighbour) bool { return e.at != nil && e.near(c, lo, hi) })
 	plain := screenUnknown.sign(c, lo, hi)
 	bare := !c.hasN && !c.hasS // no column but depth: what moves together is all that can be asked
@@ -96,10 +96,10 @@ func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []together) 
 		return nil, nil
 	}
 	n := hi - lo
-	y := residual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
+	y := partialResidual{ds: append(slices.Clone(c.lnD[lo:hi]), c.lnS[lo:hi]...), null: slices.Clone(c.null[lo:hi]), pos: slices.Clone(c.course.acrossM[lo:hi])}
 	sigs := make([][]signature, len(all))
 	var out []finding
-	var moves []together
+	var moves []jointShift
 	for pass := range mostStretches {
 		st := newUncoupled(c, lo, hi, y)
 		best := st.bestOf(all, sigs, plain)
@@ -114,7 +114,7 @@ func (c *columns) inWindow(all []neighbour, lo, hi int) ([]finding, []together) 
 			ok = ok && best.besidePosition()
 		}
 		if pass == 0 && (plain || bare) && (!ok || best.coupled < SuspectCoupled) {
-			moves = st.alsoTogether()
+			moves = st.likelyJointShifts()
 		}
 		if !ok {
 			return out, moves
@@ -191,9 +191,9 @@ type finding struct {
 // signal read the same. Judgement.
 const leastSide = 2
 
-// sideTold reports whether it is known on which side of the mark the neighbour
+// sideKnown reports whether it is known on which side of the mark the neighbour
 // lies.
-func (f finding) sideTold() bool { return f.name != Unknown || f.n+f.pos >= leastSide }
+func (f finding) sideKnown() bool { return f.name != Unknown || f.n+f.pos >= leastSide }
 
 // newFinding bounds a fit's stretch by its edges.
 func newFinding(f coupledFit, lo int) (finding, bool) {
@@ -241,7 +241,7 @@ func (f finding) named(all []neighbour) finding {
 		return f
 	}
 	f.nearAsideM = math.Inf(1)
-	nearest, told := math.Inf(1), f.sideTold()
+	nearest, known := math.Inf(1), f.sideKnown()
 	for _, e := range all {
 		at, ok := f.beside(e)
 		if !ok {
@@ -251,7 +251,7 @@ func (f finding) named(all []neighbour) finding {
 			f.nearName, f.nearAsideM = e.name, at
 		}
 		ratio := at / f.fittedAsideM
-		if !told {
+		if !known {
 			ratio = math.Abs(ratio)
 		}
 		if off := math.Abs(math.Log(ratio)); off <= math.Log(samePlace) && off < nearest { // NaN on the other side

@@ -99,7 +99,7 @@ func (c *coupler) hold(p *params) {
 }
 
 // residuals are the data less the coupling.
-func (c *coupler) residuals(t model, p params, eff []effect) (left residual) {
+func (c *coupler) residuals(t model, p params, eff []effect) (left partialResidual) {
 	n := c.hi - c.lo
 	if t.ds != nil {
 		left.ds = make([]float64, 2*n)

@@ -170,8 +170,8 @@ func (t track) rises(away func(stationM float64) float64, branches, beside func(
 		if e.way != 1 && t.valley(*e) {
 			e.way, e.valley = 1, true
 		}
-		if told := away(t.stationM[e.after]); told != 0 {
-			e.way = told * math.Copysign(1, t.stationM[e.after]-t.stationM[e.before-1])
+		if way := away(t.stationM[e.after]); way != 0 {
+			e.way = way * math.Copysign(1, t.stationM[e.after]-t.stationM[e.before-1])
 		}
 	}
 	var out []rise

@@ -11,7 +11,7 @@ import (
 
 // evidence is what speaks for coupling.
 func (c *columns) evidence(f finding, s Stretch) []trace.Remark {
-	return present(c.nullOffset(f), c.depthAndCurrent(f), f.current(), c.excluded(f), c.againstDirection(f), c.favoured(f), s.shiftUntold())
+	return present(c.nullOffset(f), c.depthAndCurrent(f), f.current(), c.excluded(f), c.againstDirection(f), c.favoured(f), s.shiftUnknown())
 }
 
 // present leaves out what is nil.
@@ -91,7 +91,7 @@ func (f finding) current() trace.Remark {
 		return remark.CurrentIn{Share: share, Neighbor: f.c.e.name, AsideM: math.Abs(f.asideM), Side: sideOf(f.asideM)}
 	}
 	var side trace.Side // either
-	if f.sideTold() {
+	if f.sideKnown() {
 		side = sideOf(f.asideM)
 	}
 	if f.name != Unknown {
@@ -143,9 +143,9 @@ func (c *columns) favoured(f finding) trace.Remark {
 	return nil
 }
 
-func (s Stretch) shiftUntold() trace.Remark {
+func (s Stretch) shiftUnknown() trace.Remark {
 	if s.Side != "" {
 		return nil // the shift and its side are the stretch's own figures
 	}
-	return remark.ShiftUntold{WidenM: max(s.WidenLeftM, s.WidenRightM)}
+	return remark.ShiftUnknown{WidenM: max(s.WidenLeftM, s.WidenRightM)}
 }

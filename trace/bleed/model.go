@@ -32,14 +32,14 @@ func (t model) copied() model {
 }
 
 // turnTo gives each gaussian other data.
-func (t model) turnTo(y residual) {
+func (t model) turnTo(y partialResidual) {
 	t.ds.turnTo(y.ds)
 	t.null.turnTo(y.null)
 	t.pos.turnTo(y.pos)
 }
 
 // data are those of the Gaussians.
-func (t model) data() (y residual) {
+func (t model) data() (y partialResidual) {
 	if t.ds != nil {
 		y.ds = t.ds.y
 	}

@@ -39,11 +39,11 @@ func TestSideThatNothingTells(t *testing.T) {
 	col := &columns{rd: make([]reading, 5), depth: []float64{1, 1, 1, 1, 1}}
 	f := finding{coupledFit: coupledFit{c: &coupler{col: col}}, from: 0, to: 4, name: Unknown, fittedAsideM: 0.94}
 	got := f.named([]neighbour{drawnAt("G-1", -0.8), {name: Unknown}})
-	if got.name != "G-1" || !got.mirrored || !got.sideTold() {
+	if got.name != "G-1" || !got.mirrored || !got.sideKnown() {
 		t.Errorf("a drawn line on the left: %q, mirrored %t", got.name, got.mirrored)
 	}
 	got = f.named([]neighbour{drawnAt("G-1", -2.6), {name: Unknown}})
-	if got.name != Unknown || got.sideTold() || got.nearName != "G-1" || got.nearAsideM != -2.6 {
-		t.Errorf("a drawn line far away: %q, side told %t, near %q at %g", got.name, got.sideTold(), got.nearName, got.nearAsideM)
+	if got.name != Unknown || got.sideKnown() || got.nearName != "G-1" || got.nearAsideM != -2.6 {
+		t.Errorf("a drawn line far away: %q, side told %t, near %q at %g", got.name, got.sideKnown(), got.nearName, got.nearAsideM)
 	}
 }

@@ -52,7 +52,7 @@ func (c *columns) nullSpeaks(from, to int) float64 {
 		return 0
 	}
 	a := 1 / (1/weight + receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM)
-	return gainOf(a, a*sum/weight, togetherNullSD*c.depth[(from+to)/2])
+	return gainOf(a, a*sum/weight, jointNullSD*c.depth[(from+to)/2])
 }
 
 // otherSide is the stretch on the other side of the one end seen of a suspected one,

@@ -32,9 +32,9 @@ func TestDepthThatKeepsItsCurrentIsTheLinesOwn(t *testing.T) {
 			}
 		}
 		line.rd = inStationOrder(line.Readings)
-		f := oneWay{together: together{hi: len(line.rd), from: first, to: last, fromM: 39, toM: 81, logOdds: 10,
+		f := oneWay{jointShift: jointShift{hi: len(line.rd), from: first, to: last, fromM: 39, toM: 81, logOdds: 10,
 			depth: amount{math.Log(c.deeper), 0.02}, across: amount{0, 0.1}}}
-		if s := newColumns(line).togetherStretch(f); s.Grade != c.grade {
+		if s := newColumns(line).jointShiftStretch(f); s.Grade != c.grade {
 			t.Errorf("%s: %s", what, s.Grade)
 		}
 	}

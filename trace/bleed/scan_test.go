@@ -30,7 +30,7 @@ func testColumns() *columns {
 func TestScannerSums(t *testing.T) {
 	c := testColumns()
 	n := len(c.rd)
-	ds := depthSignalGaussian(c, 0, n, wanders[0], append(append([]float64{}, c.lnD...), c.lnS...))
+	ds := depthSignalGaussian(c, 0, n, kernelPairs[0], append(append([]float64{}, c.lnD...), c.lnS...))
 	s := scanner{survey: newSurvey(c, 0, n, model{ds: ds, null: nullGaussian(c, 0, n, c.null)})}
 	g := newSignature(0.4, n)
 	for k := range n {

@@ -175,7 +175,7 @@ func (c *columns) displace(s *Stretch, f finding) {
 		s.WidenLeftM = max(s.WidenLeftM, h-t)
 		sum, sum2, half, side, n = sum+t, sum2+t*t, half+h, side+h0, n+1
 	}
-	if !f.sideTold() {
+	if !f.sideKnown() {
 		s.WidenLeftM = max(s.WidenLeftM, s.WidenRightM)
 		s.WidenRightM = s.WidenLeftM
 		return

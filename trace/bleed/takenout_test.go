@@ -74,7 +74,7 @@ func TestOwnRecordIsALessLikelyNeighbour(t *testing.T) {
 		near := others.neighbours(line, col)
 		near[0].mayBeOwn = own
 		n := len(col.rd)
-		y := residual{ds: append(slices.Clone(col.lnD), col.lnS...), null: slices.Clone(col.null), pos: slices.Clone(col.course.acrossM)}
+		y := partialResidual{ds: append(slices.Clone(col.lnD), col.lnS...), null: slices.Clone(col.null), pos: slices.Clone(col.course.acrossM)}
 		return newUncoupled(col, 0, n, y).bestOf(near, make([][]signature, len(near)), true).logOdds
 	}
 	if other, own := odds(false), odds(true); !(own < other) || math.Abs(own-other-ownRecordNats) > 1e-9 {

@@ -16,10 +16,10 @@ import (
 // step back is jitter, two are a way back, and rows in no order go to and fro all the
 // time. Judgement.
 const (
-	mostTold   = 5.0
-	turnCosts  = 6.0
-	mostOfWalk = 1.0
-	ownStep    = 0.3 // of the usual step, that steps differ by
+	mostDirectionNats = 5.0
+	turnCosts         = 6.0
+	mostOfWalk        = 1.0
+	ownStep           = 0.3 // of the usual step, that steps differ by
 )
 
 // turnNulls turns the signs of nulls that were read against the direction of the
@@ -66,12 +66,12 @@ func goesBack(walk []*reading) []bool {
 	from := make([][2]int8, n)
 	for k := 1; k < n; k++ {
 		noise := math.Hypot(math.Hypot(positionSigma(*walk[k]), positionSigma(*walk[k-1])), ownStep*usual)
-		told := 0.0
+		nats := 0.0
 		if noise > 0 {
-			told = math.Max(-mostTold, math.Min(mostTold, 2*step[k]*usual/(noise*noise)))
+			nats = math.Max(-mostDirectionNats, math.Min(mostDirectionNats, 2*step[k]*usual/(noise*noise)))
 		}
 		var next [2]float64
-		for way, against := range [2]float64{math.Max(0, -told), math.Max(0, told)} {
+		for way, against := range [2]float64{math.Max(0, -nats), math.Max(0, nats)} {
 			from[k][way] = int8(way)
 			next[way] = cost[way]
 			if other := cost[1-way] + turnCosts; other < cost[way] {

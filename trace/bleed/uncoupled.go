@@ -11,7 +11,7 @@ import (
 type uncoupled struct {
 	col                         *columns
 	lo, hi                      int
-	y                           residual
+	y                           partialResidual
 	null                        *gaussian
 	pos                         []*gaussian // one a wander of the course
 	inflated, inflatedExplained model
@@ -23,7 +23,7 @@ type uncoupled struct {
 
 // newUncoupled begins the account of readings [lo, hi) of the columns y. Only what
 // the search for candidates needs is built; fitAll does the rest.
-func newUncoupled(col *columns, lo, hi int, y residual) *uncoupled {
+func newUncoupled(col *columns, lo, hi int, y partialResidual) *uncoupled {
 	st := &uncoupled{col: col, lo: lo, hi: hi, y: y}
 	if col.hasN {
 		st.null = nullGaussian(col, lo, hi, y.null)
@@ -38,7 +38,7 @@ func newUncoupled(col *columns, lo, hi int, y residual) *uncoupled {
 	}
 	st.inflated = model{null: st.null, pos: st.pos[0]}
 	if col.hasD || col.hasS {
-		st.inflated.ds = depthSignalGaussian(col.inflated(searchNoise), lo, hi, wanders[0], y.ds)
+		st.inflated.ds = depthSignalGaussian(col.inflated(searchNoise), lo, hi, kernelPairs[0], y.ds)
 	}
 	return st
 }
@@ -51,10 +51,10 @@ func (st *uncoupled) fitAll() {
 	ds := []*gaussian{nil}
 	if st.inflated.ds != nil {
 		ds = ds[:0]
-		for _, w := range wanders {
+		for _, w := range kernelPairs {
 			b := depthSignalGaussian(st.col, st.lo, st.hi, w, st.y.ds)
 			b.allowBends(st.col, st.lo, st.hi, depthEffect, signalEffect)
-			b.cost -= math.Log(w.prior * float64(len(wanders)))
+			b.cost -= math.Log(w.prior * float64(len(kernelPairs)))
 			ds = append(ds, b)
 		}
 	}
@@ -69,15 +69,15 @@ func (st *uncoupled) fitAll() {
 // combine fits models of every wander of depth and current with every
 // wander of the course.
 func (st *uncoupled) combine(ds []*gaussian, null *gaussian, pos []*gaussian) {
-	var posTold []*gaussian
+	var posExplained []*gaussian
 	for _, p := range pos {
-		posTold = append(posTold, st.explained(model{pos: p}).pos)
+		posExplained = append(posExplained, st.explained(model{pos: p}).pos)
 	}
 	for _, d := range ds {
 		t := st.explained(model{ds: d, null: null})
 		for i, p := range pos {
 			st.raw = append(st.raw, model{d, null, p})
-			st.without = append(st.without, model{t.ds, t.null, posTold[i]})
+			st.without = append(st.without, model{t.ds, t.null, posExplained[i]})
 		}
 	}
 }

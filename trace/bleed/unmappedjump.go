@@ -92,7 +92,7 @@ func (c *columns) widenForOther(s *Stretch, f finding) {
 	}
 	for _, side := range []float64{-1, 1} {
 		aside := side * math.Abs(f.fittedAsideM)
-		if f.sideTold() && aside*f.fittedAsideM < 0 || math.Abs(aside) > mostLateralM || !c.mayLieBeside(f.from, f.to, aside) {
+		if f.sideKnown() && aside*f.fittedAsideM < 0 || math.Abs(aside) > mostLateralM || !c.mayLieBeside(f.from, f.to, aside) {
 			continue
 		}
 		if reach := math.Abs(aside) * (1 + agreePart); side > 0 {

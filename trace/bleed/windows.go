@@ -9,7 +9,7 @@ import "math"
 
 // carryForward carries stretches that end with reading from-1 on to reading to-1, the
 // last of a window that begins with reading lo.
-func carryForward(found []finding, moves []together, lo, from, to int) {
+func carryForward(found []finding, moves []jointShift, lo, from, to int) {
 	for i := range found {
 		if f := &found[i]; f.from <= lo && f.to == from-1 && f.goesOn(1) {
 			for f.to+1 < to && f.runsBeside(f.to+1) {
@@ -26,7 +26,7 @@ func carryForward(found []finding, moves []together, lo, from, to int) {
 
 // carryBack carries stretches that begin with reading from back to the first, where the
 // window before ended with reading end-1.
-func carryBack(found []finding, moves []together, from, end int) {
+func carryBack(found []finding, moves []jointShift, from, end int) {
 	if from == 0 {
 		return
 	}

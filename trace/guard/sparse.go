@@ -135,7 +135,7 @@ func (v *view) sparseBends(on []int) []Breach {
 		out = append(out, Breach{Kind: Sparse, FromM: from, ToM: to, BandM: off})
 	}
 	for k := range out {
-		out[k].Remark = remark.BendUntold{OffM: out[k].BandM}
+		out[k].Remark = remark.BendBetween{OffM: out[k].BandM}
 	}
 	return append(out, narrow...)
 }

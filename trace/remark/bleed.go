@@ -53,8 +53,8 @@ type HookupFavours struct{ Hookup trace.Hookup }
 // FrequencyFavours: a frequency that couples easily.
 type FrequencyFavours struct{ FreqHz float64 }
 
-// ShiftUntold: where the line lies from the mark is not known.
-type ShiftUntold struct{ WidenM float64 }
+// ShiftUnknown: where the line lies from the mark is not known.
+type ShiftUnknown struct{ WidenM float64 }
 
 // Argument is a rule of the trade that speaks for or against a finding, or what it
 // leaves open.
@@ -184,7 +184,7 @@ func (CurrentUnmapped) Remark()  {}
 func (AgainstDirection) Remark() {}
 func (HookupFavours) Remark()    {}
 func (FrequencyFavours) Remark() {}
-func (ShiftUntold) Remark()      {}
+func (ShiftUnknown) Remark()     {}
 func (Argument) Remark()         {}
 func (MarksLeave) Remark()       {}
 func (OwnCourse) Remark()        {}

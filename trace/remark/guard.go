@@ -193,8 +193,8 @@ type WideSpacing struct{ ApartM float64 }
 // and scatter so many times what they are stated to err by.
 type RunsAside struct{ FarthestM, TimesStated float64 }
 
-// BendUntold: a bend somewhere between two readings.
-type BendUntold struct{ OffM float64 }
+// BendBetween: a bend somewhere between two readings.
+type BendBetween struct{ OffM float64 }
 
 // AgainstAntennas: depths that the profile follows, where their own antennas give another.
 type AgainstAntennas struct {
@@ -255,7 +255,7 @@ func (ReadingsOffLine) Remark()      {}
 func (RunsAside) Remark()            {}
 func (FewReadings) Remark()          {}
 func (WideSpacing) Remark()          {}
-func (BendUntold) Remark()           {}
+func (BendBetween) Remark()          {}
 func (Sweep) Remark()                {}
 func (Weaves) Remark()               {}
 func (AgainstAntennas) Remark()      {}

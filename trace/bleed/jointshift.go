@@ -5,12 +5,12 @@ import (
 	"slices"
 )
 
-// together is a stretch along which columns that no doing of the line itself
+// jointShift is a stretch along which columns that no doing of the line itself
 // moves together go over to other levels at the same places: depth and current, or
 // either with the null or the marks. A conductor that no simple arrangement of one
 // neighbour describes does that: one much shallower than the line, two at once, one
 // that the marks have gone over to.
-type together struct {
+type jointShift struct {
 	lo, hi   int // of its window
 	from, to int // readings of the window, inclusive
 	fromM    float64
@@ -32,10 +32,10 @@ type amount struct{ by, sd float64 }
 // null and marks, one sigma. Judgement: two equal lines a depth apart change them
 // by 0.3, 0.6, 0.1 and 0.2.
 const (
-	togetherDepthSD  = 0.3
-	togetherSignalSD = 0.6
-	togetherNullSD   = 0.12
-	togetherAcrossSD = 0.25
+	jointDepthSD  = 0.3
+	jointSignalSD = 0.6
+	jointNullSD   = 0.12
+	jointAcrossSD = 0.25
 )
 
 // What the line does by itself changes depth, or current, alone: one sigma, over a
@@ -45,29 +45,29 @@ const aloneSD = 0.8
 // roundSD is how far aside a line goes round something, in metres, one sigma. Judgement.
 const roundSD = 0.8
 
-// togetherLeast is by how much, in log evidence, a stretch must be more than any
-// one column's doing to be weighed in full, and togetherReadings how many readings
+// jointShiftLeast is by how much, in log evidence, a stretch must be more than any
+// one column's doing to be weighed in full, and jointShiftReadings how many readings
 // it has at least. Judgement.
 const (
-	togetherLeast    = 4
-	togetherReadings = 4
+	jointShiftLeast    = 4
+	jointShiftReadings = 4
 )
 
 // lagNats is the price of depth and signal that change one reading apart: one in
 // three ends, either way: ln 3. Judgement.
 const lagNats = 1.1
 
-// together returns the stretch of the window along which most moves
-// together; false where nothing does.
-func (st *uncoupled) together(prior float64) (together, bool) {
-	g, ok := st.mostTogether()
+// jointShift returns the stretch of the window along which most moves
+// jointShift; false where nothing does.
+func (st *uncoupled) jointShift(prior float64) (jointShift, bool) {
+	g, ok := st.largestJointShift()
 	if !ok {
 		return g, false
 	}
 	st.fitAll()
 	st.sharpen(&g)
 	without := st.byItself(g, math.Inf(1))
-	all := st.under(st.allowTogether(g)) - st.ends(g)
+	all := st.under(st.allowJointShift(g)) - st.ends(g)
 	for _, lag := range g.lagM {
 		if lag != 0 {
 			all -= lagNats
@@ -79,7 +79,7 @@ func (st *uncoupled) together(prior float64) (together, bool) {
 }
 
 // ends is the price of the ends of a stretch that are seen.
-func (st *uncoupled) ends(g together) (price float64) {
+func (st *uncoupled) ends(g jointShift) (price float64) {
 	for _, end := range [2]float64{g.fromM, g.toM} {
 		if !math.IsInf(end, 0) {
 			price += math.Log(float64(st.hi-st.lo)) + reasonNats
@@ -91,7 +91,7 @@ func (st *uncoupled) ends(g together) (price float64) {
 // byItself is the log evidence of the window without another conductor, a change of
 // depth alone or of current alone along the stretch among what the line may do. Each of
 // these adds to it, so that beyond enough no more are tried.
-func (st *uncoupled) byItself(g together, enough float64) float64 {
+func (st *uncoupled) byItself(g jointShift, enough float64) float64 {
 	logs := []float64{st.log}
 	for k, a := range st.alone(g) {
 		l := st.under(a) - st.ends(g)
@@ -110,7 +110,7 @@ func (st *uncoupled) byItself(g together, enough float64) float64 {
 // number of those.
 func (st *uncoupled) lessAlone(f coupledFit) float64 {
 	first, last := st.col.rd[st.lo].StationM, st.col.rd[st.hi-1].StationM
-	g := together{lo: st.lo, hi: st.hi, fromM: f.p[pFrom], toM: f.p[pTo], taperM: math.Exp(f.p[pEdge])}
+	g := jointShift{lo: st.lo, hi: st.hi, fromM: f.p[pFrom], toM: f.p[pTo], taperM: math.Exp(f.p[pEdge])}
 	if g.fromM <= first {
 		g.fromM = math.Inf(-1)
 	}
@@ -123,28 +123,28 @@ func (st *uncoupled) lessAlone(f coupledFit) float64 {
 	return f.logOdds - (st.byItself(g, st.log+f.logOdds-logit(leastCoupled)) - st.log)
 }
 
-// togetherPrior is how often another conductor than those that can be tried, or one in
+// jointShiftPrior is how often another conductor than those that can be tried, or one in
 // another place, has signal on it. Judgement.
-const togetherPrior = 0.2
+const jointShiftPrior = 0.2
 
-// alsoTogether is what moves together along the window, if it may be likelier than
+// likelyJointShifts is what moves together along the window, if it may be likelier than
 // not once the marks' course is asked.
-func (st *uncoupled) alsoTogether() []together {
-	g, ok := st.together(togetherPrior)
+func (st *uncoupled) likelyJointShifts() []jointShift {
+	g, ok := st.jointShift(jointShiftPrior)
 	if !ok || probability(g.logOdds+besideToo) < leastCoupled {
 		return nil
 	}
-	return []together{g}
+	return []jointShift{g}
 }
 
-// mostTogether is the segment whose columns together say most beyond what the best
+// largestJointShift is the segment whose columns together say most beyond what the best
 // of them says alone.
-func (st *uncoupled) mostTogether() (together, bool) {
+func (st *uncoupled) largestJointShift() (jointShift, bool) {
 	v := st.surveys()[0]
 	n, c := st.hi-st.lo, st.col
-	best, out := float64(togetherLeast), together{from: -1}
+	best, out := float64(jointShiftLeast), jointShift{from: -1}
 	for i := 0; i < n; i += 1 + n/mostPlaces {
-		for j := i + togetherReadings - 1; j < n; j += 1 + n/mostPlaces {
+		for j := i + jointShiftReadings - 1; j < n; j += 1 + n/mostPlaces {
 			first, last := i == 0, j == n-1
 			length := c.rd[st.lo+j].StationM - c.rd[st.lo+i].StationM
 			if first && last || length < leastLengthM(c.depth[st.lo+i]) {
@@ -155,7 +155,7 @@ func (st *uncoupled) mostTogether() (together, bool) {
 				ends = 1
 			}
 			if b := v.beyondAlone(i, j) - ends*math.Log(float64(n)); b > best {
-				best, out = b, together{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1)}
+				best, out = b, jointShift{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1)}
 			}
 		}
 	}
@@ -179,10 +179,10 @@ func (v *survey) beyondAlone(i, j int) float64 {
 	if v.model.ds != nil {
 		dd, ds, ss := v.onDD.of(i, j), v.onDS.of(i, j), v.onSS.of(i, j)
 		d, s := v.toD.of(i, j), v.toS.of(i, j)
-		all += gainOfTwo(dd, ds, ss, d, s, togetherDepthSD, togetherSignalSD)
+		all += gainOfTwo(dd, ds, ss, d, s, jointDepthSD, jointSignalSD)
 		most = math.Max(gainOf(dd-2*ds+ss, d-s, aloneSD), gainOf(ss, s, aloneSD))
 	}
-	for k, sd := range [2]float64{togetherNullSD * depth, togetherAcrossSD * depth} {
+	for k, sd := range [2]float64{jointNullSD * depth, jointAcrossSD * depth} {
 		if v.scores[k] == nil {
 			continue
 		}
@@ -199,7 +199,7 @@ func gainOfTwo(aa, ab, bb, a, b, sdA, sdB float64) float64 {
 	return 0.5*(pb*a*a-2*ab*a*b+pa*b*b)/det - 0.5*math.Log(det*sdA*sdA*sdB*sdB)
 }
 
-func (st *uncoupled) allowTogether(g together) func(model) model {
+func (st *uncoupled) allowJointShift(g jointShift) func(model) model {
 	return func(t model) model { return st.allowed(t, g, true, true) }
 }
 
@@ -209,7 +209,7 @@ const currentAlone = 1
 
 // alone lists what the line itself may do along the stretch: go deeper, lose current,
 // or go round something.
-func (st *uncoupled) alone(g together) []func(model) model {
+func (st *uncoupled) alone(g jointShift) []func(model) model {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	against := make([]float64, n)
@@ -266,22 +266,22 @@ func (st *uncoupled) under(change func(model) model) float64 {
 }
 
 // measure takes the amounts from the likeliest wander.
-func (st *uncoupled) measure(g *together) {
+func (st *uncoupled) measure(g *jointShift) {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	depth := st.col.depth[st.lo+(g.from+g.to)/2]
 	t := st.raw[st.bestFirst()[0]]
 	if t.ds != nil {
 		d, s := g.depthColumn(st.col, n), g.signalColumn(st.col, n)
-		g.depth, g.signal = t.ds.amountOf(d, s, togetherDepthSD, togetherSignalSD), t.ds.amountOf(s, d, togetherSignalSD, togetherDepthSD)
+		g.depth, g.signal = t.ds.amountOf(d, s, jointDepthSD, jointSignalSD), t.ds.amountOf(s, d, jointSignalSD, jointDepthSD)
 	}
 	if t.null != nil {
-		g.null = t.null.amountOf(w, nil, togetherNullSD*depth, 0)
+		g.null = t.null.amountOf(w, nil, jointNullSD*depth, 0)
 	}
 	if t.pos != nil {
-		g.across = t.pos.amountOf(w, nil, togetherAcrossSD*depth, 0)
+		g.across = t.pos.amountOf(w, nil, jointAcrossSD*depth, 0)
 	} else {
-		g.across.sd = togetherAcrossSD * depth
+		g.across.sd = jointAcrossSD * depth
 	}
 }
 

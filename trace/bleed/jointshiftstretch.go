@@ -7,9 +7,9 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// togetherStretches grades and words what moves together where no neighbour's
+// jointShiftStretches grades and words what moves together where no neighbour's
 // coupling was found.
-func (m unmapped) togetherStretches(found []together, others []Stretch) []Stretch {
+func (m unmapped) jointShiftStretches(found []jointShift, others []Stretch) []Stretch {
 	var out []Stretch
 	for _, g := range found {
 		if _, ok := m.besideOwn(g.lo+g.from, g.lo+g.to); ok {
@@ -19,7 +19,7 @@ func (m unmapped) togetherStretches(found []together, others []Stretch) []Stretc
 			continue
 		}
 		for _, f := range g.ways(m.columns) {
-			s := m.togetherStretch(f)
+			s := m.jointShiftStretch(f)
 			if !overlapsSuspected(others, s) && !overlapsSuspected(out, s) {
 				out = append(out, s)
 			}
@@ -45,14 +45,14 @@ const besideToo = 4
 // oneWay is a stretch that moves together, on the side of a step that it is taken to
 // be on.
 type oneWay struct {
-	together
+	jointShift
 	either bool // nothing tells on which side of a single step the signal is another's
 }
 
 // ways are the stretches that may be another conductor's. Where the columns step
 // once, what lies on one side of the step is the line's own and what lies on the
 // other is not: the null, which is at the peak over a line alone, may tell which.
-func (g together) ways(c *columns) []oneWay {
+func (g jointShift) ways(c *columns) []oneWay {
 	if !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
 		return []oneWay{{g, false}}
 	}
@@ -71,7 +71,7 @@ func (g together) ways(c *columns) []oneWay {
 }
 
 // other is the stretch beyond a single step.
-func (g together) other(c *columns) together {
+func (g jointShift) other(c *columns) jointShift {
 	o := g
 	n := g.hi - g.lo
 	if math.IsInf(g.toM, 0) {
@@ -99,7 +99,7 @@ const (
 	leastDisplaced = 0.3
 )
 
-func (c *columns) togetherStretch(f oneWay) Stretch {
+func (c *columns) jointShiftStretch(f oneWay) Stretch {
 	from, to := f.lo+f.from, f.lo+f.to
 	p := probability(f.logOdds)
 	s := Stretch{FromM: c.rd[from].StationM, ToM: c.rd[to].StationM, Grade: trace.GradeWatch, Neighbor: Unknown,
@@ -126,15 +126,15 @@ func (c *columns) togetherStretch(f oneWay) Stretch {
 	if f.either {
 		s.Score /= 2
 	}
-	s.Evidence = c.togetherEvidence(f, s)
+	s.Evidence = c.jointShiftEvidence(f, s)
 	if !c.course.usable || math.Abs(f.across.by) < 1.96*f.across.sd {
 		c.ownDive(&s, finding{from: from, to: to})
 	}
 	return s
 }
 
-// togetherEvidence is what goes over to other levels at the stretch's ends.
-func (c *columns) togetherEvidence(f oneWay, s Stretch) []trace.Remark {
+// jointShiftEvidence is what goes over to other levels at the stretch's ends.
+func (c *columns) jointShiftEvidence(f oneWay, s Stretch) []trace.Remark {
 	w := finding{from: f.lo + f.from, to: f.lo + f.to}
 	var either trace.Remark
 	if f.either {
@@ -142,5 +142,5 @@ func (c *columns) togetherEvidence(f oneWay, s Stretch) []trace.Remark {
 	}
 	return present(c.nullOffset(w), c.depthAndCurrent(w),
 		remark.LevelsTogether{SeenBegin: !math.IsInf(f.fromM, 0), SeenEnd: !math.IsInf(f.toM, 0)},
-		either, c.againstDirection(w), c.favoured(w), s.shiftUntold())
+		either, c.againstDirection(w), c.favoured(w), s.shiftUnknown())
 }

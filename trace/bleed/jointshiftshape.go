@@ -5,9 +5,9 @@ import (
 )
 
 // weights is how far each reading of the window lies in the stretch, 0 to 1.
-func (g together) weights(c *columns, n int) []float64 { return g.weightsLate(c, n, [2]float64{}) }
+func (g jointShift) weights(c *columns, n int) []float64 { return g.weightsLate(c, n, [2]float64{}) }
 
-func (g together) weightsLate(c *columns, n int, lagM [2]float64) []float64 {
+func (g jointShift) weightsLate(c *columns, n int, lagM [2]float64) []float64 {
 	w := make([]float64, n)
 	for k := range w {
 		s := c.rd[g.lo+k].StationM
@@ -23,17 +23,17 @@ func (g together) weightsLate(c *columns, n int, lagM [2]float64) []float64 {
 }
 
 // depthColumn and signalColumn are the stretch in the rows of depth and signal.
-func (g together) depthColumn(c *columns, n int) []float64 {
+func (g jointShift) depthColumn(c *columns, n int) []float64 {
 	return append(g.weightsLate(c, n, g.lagM), make([]float64, n)...)
 }
 
-func (g together) signalColumn(c *columns, n int) []float64 {
+func (g jointShift) signalColumn(c *columns, n int) []float64 {
 	return append(make([]float64, n), g.weights(c, n)...)
 }
 
 // sharpen finds where between two readings the ends lie, and how fast the levels
 // change there.
-func (st *uncoupled) sharpen(g *together) {
+func (st *uncoupled) sharpen(g *jointShift) {
 	c := st.col
 	at := func(edge float64, i int) []float64 {
 		if math.IsInf(edge, 0) {
@@ -59,7 +59,7 @@ func (st *uncoupled) sharpen(g *together) {
 		if end == 0 && math.IsInf(top.fromM, 0) || end == 1 && math.IsInf(top.toM, 0) {
 			continue
 		}
-		var tries []together
+		var tries []jointShift
 		odd := top
 		odd.odd[end] = true
 		tries = append(tries, odd)
@@ -80,7 +80,7 @@ func (st *uncoupled) sharpen(g *together) {
 
 // gapLag is how far from an end of the stretch the middle of the gap beside it lies;
 // 0 where there is none.
-func (st *uncoupled) gapLag(g together, end, step int) float64 {
+func (st *uncoupled) gapLag(g jointShift, end, step int) float64 {
 	at, k := g.fromM, g.from+step
 	if end == 1 {
 		at, k = g.toM, g.to+1+step
@@ -96,7 +96,7 @@ func (st *uncoupled) gapLag(g together, end, step int) float64 {
 const oddSD = 0.5
 
 // oddAt is the reading of the window nearest to an end of the stretch.
-func (g together) oddAt(c *columns, end int) int {
+func (g jointShift) oddAt(c *columns, end int) int {
 	at, k := g.fromM, g.from
 	if end == 1 {
 		at, k = g.toM, g.to+1
@@ -109,13 +109,13 @@ func (g together) oddAt(c *columns, end int) int {
 
 // allowed returns an account that lets the columns change along the stretch: depth
 // and signal, and null and marks.
-func (st *uncoupled) allowed(t model, g together, depthSignal, others bool) model {
+func (st *uncoupled) allowed(t model, g jointShift, depthSignal, others bool) model {
 	n := st.hi - st.lo
 	w := g.weights(st.col, n)
 	if t.ds != nil && depthSignal {
 		t.ds = t.ds.copied()
-		t.ds.allow(g.depthColumn(st.col, n), togetherDepthSD*togetherDepthSD, 0)
-		t.ds.allow(g.signalColumn(st.col, n), togetherSignalSD*togetherSignalSD, 0)
+		t.ds.allow(g.depthColumn(st.col, n), jointDepthSD*jointDepthSD, 0)
+		t.ds.allow(g.signalColumn(st.col, n), jointSignalSD*jointSignalSD, 0)
 		for end, odd := range g.odd {
 			for _, channel := range []int{0, n} {
 				if odd {
@@ -130,7 +130,7 @@ func (st *uncoupled) allowed(t model, g together, depthSignal, others bool) mode
 	for _, x := range []struct {
 		b  **gaussian
 		sd float64
-	}{{&t.null, togetherNullSD * depth}, {&t.pos, togetherAcrossSD * depth}} {
+	}{{&t.null, jointNullSD * depth}, {&t.pos, jointAcrossSD * depth}} {
 		if *x.b != nil && others {
 			*x.b = (*x.b).copied()
 			(*x.b).allow(w, x.sd*x.sd, 0)
