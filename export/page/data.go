@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"loamline.example/export/literal"
+	"loamline.example/export/stakeout"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/geo"
@@ -168,7 +169,7 @@ func pageData(s *trace.Sheet, tiles TileSource, v voice, w io.Writer) ([]byte, e
 	for _, b := range s.Background {
 		d.Ground = append(d.Ground, pathJSON{b.Name, flat(b.Path)})
 	}
-	for _, f := range tapedFrom(s) {
+	for _, f := range stakeout.TapedFrom(s) {
 		d.Fixed = append(d.Fixed, pathJSON{f.Name, flat(f.Path)})
 	}
 	if u := s.Underlay; u != nil {

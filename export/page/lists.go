@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"loamline.example/export/layer"
+	"loamline.example/export/stakeout"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
 	"loamline.example/export/words/beneath"
@@ -184,7 +185,7 @@ func (p *pageLists) explain(s *trace.Sheet) {
 		}
 	}
 	p.Exposed = s.Counts.Exposed > 0
-	p.Fixed = len(tapedFrom(s)) > 0
+	p.Fixed = len(stakeout.TapedFrom(s)) > 0
 }
 
 func pageTitle(s *trace.Sheet) string {

@@ -36,25 +36,6 @@ func listPoints(s *trace.Sheet, line int) []listedPoint {
 	return out
 }
 
-// tapedFrom are the fixed features, of one place each, from which a point of the job is to
-// be taped: a layer may have thousands that nothing is near.
-func tapedFrom(s *trace.Sheet) (out []trace.Feature) {
-	named := map[string]bool{}
-	for i := range s.Lines {
-		for _, p := range stakeout.LinePoints(s, i, 0) {
-			for _, t := range p.Ties {
-				named[t.Feature] = true
-			}
-		}
-	}
-	for _, f := range s.Features {
-		if len(f.Path) == 1 && named[f.Name] {
-			out = append(out, f)
-		}
-	}
-	return out
-}
-
 // degreesName says in which frame degrees are, and where nobody stated it.
 func degreesName(l *trace.Line) string {
 	if l.Caution.DoubtM > 0 && !l.Caution.DoubtStated {

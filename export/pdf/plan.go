@@ -26,11 +26,11 @@ func newPlanView(set *sheetSet, m *marker, view plan.View, sh *drawnSheet) *plan
 func (p *planView) drawLayers() {
 	zones, records, grid, north := zoneLayer{p}, recordLayer{p}, gridLayer{p}, compass{p}
 	suspects, lines, matches, tags := suspectLayer{p}, lineLayer{p}, matchLayer{p}, tagLayer{p}
-	stations, marks, crossings := stationLayer{p}, markLayer{p}, crossingLayer{p}
+	stations, marks, crossings, fixed := stationLayer{p}, markLayer{p}, crossingLayer{p}, fixedLayer{p}
 	p.c.Clip(p.Window, func() {
 		for _, layer := range []func(){zones.draw, records.underlay, grid.crosses, records.backdrop, records.draw, north.draw, suspects.draw,
-			marks.keep, lines.draw, matches.draw, tags.draw, stations.draw, marks.readings, marks.transmitters,
-			crossings.draw, marks.exposures, marks.checksFailed, suspects.labels, lines.names, records.names} {
+			marks.keep, lines.draw, fixed.draw, matches.draw, tags.draw, stations.draw, marks.readings, marks.transmitters,
+			crossings.draw, marks.exposures, marks.checksFailed, suspects.labels, lines.names, records.names, fixed.names} {
 			p.goOn()
 			layer()
 		}

@@ -46,15 +46,18 @@ func (p *profileDrawing) table(r plan.Rect, rowMM float64) {
 // room; the lists say what it means.
 const doubtMark = " ?"
 
+// noFigure stands where there is none, and the word beside it says why.
+const noFigure = "–"
+
 // figures are station, depth and band across the line at a place; no figure
 // stands there as read where it is in doubt.
 func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	v, ok := l.at(s)
 	switch {
 	case !ok && l.Centerline.Way(s):
-		return []string{u.Long(s), "on a branch", "–"}
+		return []string{u.Long(s), "on a branch", noFigure}
 	case !ok:
-		return []string{u.Long(s), "not traced", "?"}
+		return []string{u.Long(s), "not traced", noFigure}
 	}
 	t := words.At(l.Line, v)
 	label := strings.TrimPrefix(strings.TrimPrefix(words.DepthLabel(u, t.DepthM, t.Depth95M), "read "), "depth ")
@@ -64,7 +67,7 @@ func (l *drawnLine) figures(u geo.Units, s float64) []string {
 	case t.Doubt != nil && strings.ContainsAny(label, "0123456789"): // words say themselves that nothing is known
 		label += doubtMark
 	}
-	across := "?"
+	across := noFigure
 	if trace.Known(t.Across95M()) {
 		across = strings.TrimPrefix(t.HoldingDoubt().PositionLabel(u), "± ")
 		if t.Doubt != nil { // as the depth beside it is told

@@ -68,6 +68,10 @@ func (p *sheetPage) drawStrips() {
 	}
 }
 
+// leastChecksMM is what the checks have of the column before a key plan has anything: the
+// heading, three items of two lines and where the others are. Judgement.
+const leastChecksMM = 26
+
 // column fills the right-hand column, the title block at its foot and the
 // checks at its head; legend and key plan share what is left.
 func (p *sheetPage) column() {
@@ -86,7 +90,7 @@ func (p *sheetPage) column() {
 	signs.draw(plan.Rect{X: r.X, Y: legendTop, W: r.W, H: legendH})
 	r.H = legendTop - r.Y - 1.5
 	key := keyPlan{stripRooms: p.stripRooms, pencil: p.pencil, sh: p.sh}
-	if h := key.heightMM(r); h > 0 {
+	if h := key.heightMM(r); h > 0 && r.H-h >= leastChecksMM {
 		key.draw(plan.Rect{X: r.X, Y: r.Bottom() - h, W: r.W, H: h})
 		r.H -= h + 1.5
 	}

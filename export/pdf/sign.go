@@ -31,6 +31,7 @@ const (
 	signUnderlay
 	signDiffers
 	signTransmitter
+	signFixed
 	signStation
 	signMatch
 	signSheet
@@ -78,6 +79,7 @@ var signWords = map[sign]string{
 	signUnderlay:     "site plan: only as well placed as its own geo-referencing",
 	signDiffers:      "record lies elsewhere than the trace",
 	signTransmitter:  "transmitter",
+	signFixed:        "fixed feature to tape from",
 	signStation:      "station from the start of the line",
 	signMatch:        "match line: continues on the sheet named",
 	signSheet:        "sheet that shows this stretch larger",

@@ -166,3 +166,25 @@ func side(a, b, q geo.XY) trace.Side {
 	}
 	return trace.Right
 }
+
+// TapedFrom are the fixed features, of one place each, from which a point of the job is to
+// be taped: a layer may have thousands that nothing is near.
+func TapedFrom(s *trace.Sheet) (out []trace.Feature) {
+	if len(s.Features) == 0 {
+		return nil
+	}
+	named := map[string]bool{}
+	for i := range s.Lines {
+		for _, p := range LinePoints(s, i, 0) {
+			for _, t := range p.Ties {
+				named[t.Feature] = true
+			}
+		}
+	}
+	for _, f := range s.Features {
+		if len(f.Path) == 1 && named[f.Name] {
+			out = append(out, f)
+		}
+	}
+	return out
+}

@@ -2,6 +2,7 @@ package words
 
 import (
 	"slices"
+	"strings"
 
 	"loamline.example/trace"
 )
@@ -22,6 +23,20 @@ func Contact(s *trace.Sheet) []string {
 		out = append(out, "Owner of the lines, to be called at once about any damage: "+c.OwnerPhone+".")
 	}
 	return out
+}
+
+// Call is the same in short, for a head that has one line for it; empty where the job
+// states no number.
+func Call(s *trace.Sheet) string {
+	c := s.Job.Contact
+	var out []string
+	if c.Emergency != "" {
+		out = append(out, c.Emergency+" where a line is hit or gas is smelled")
+	}
+	if c.OwnerPhone != "" {
+		out = append(out, strings.TrimPrefix(c.Owner+", ", ", ")+c.OwnerPhone+" about any damage")
+	}
+	return strings.Join(out, "; ")
 }
 
 // Cautions are the cautions of a map, after whom to call.
