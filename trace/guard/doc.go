@@ -14,7 +14,7 @@
 //
 //   - every used reading lies within 4.5 sigma, any five neighbours within 3 sigma
 //     (root mean square; aside.go holds runs to what is not common to the whole walk,
-//     swings.go to their stated accuracy), and no more of them beyond the 95 % band than chance
+//     runsaside.go to their stated accuracy), and no more of them beyond the 95 % band than chance
 //     allows (residual.go);
 //   - the same for depths (depth.go). Two kinds of depth at one place are held both
 //     (depth_kinds.go), and so are two levels that depths step between at once

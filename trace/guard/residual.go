@@ -103,7 +103,7 @@ func (v *view) residuals() []Breach {
 		out = append(out, Breach{Kind: Off, Readings: len(g), FromM: from, ToM: to, BandM: worst,
 			Remark: remark.ReadingsOffLine{N: len(g), FarthestM: worst}})
 	}
-	for _, b := range v.swings() {
+	for _, b := range v.runsAside() {
 		if !slices.ContainsFunc(out, func(o Breach) bool { return o.FromM < b.ToM && o.ToM > b.FromM && o.BandM >= b.BandM }) {
 			out = append(out, b)
 		}

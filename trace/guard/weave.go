@@ -40,7 +40,7 @@ func (v *view) weaves() []Breach {
 }
 
 // woven are what the band must hold of a part's bows: on each as much as the widest of it
-// and those beside it, elsewhere the median one, for there the receiver strayed as well
+// and those beside it, elsewhere the median one, for there the receiver swayed as well
 // and the line was drawn between.
 func (v *view) woven(part int, woven [][]weave.Bow, sortedM []float64) []Breach {
 	usual, widest := sortedM[len(sortedM)/2], sortedM[len(sortedM)-1]

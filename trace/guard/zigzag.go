@@ -43,7 +43,7 @@ func (v *view) zigzags() []Breach {
 			to++
 		}
 		if to-from >= sweepApexes && v.swept(walk, as, from, to) {
-			first, last := v.swingsOn(walk, as, from, to, done)
+			first, last := v.sweepOn(walk, as, from, to, done)
 			out, to = append(out, v.zigzag(walk, as[first:last])), last
 			done = last
 		}
@@ -106,9 +106,9 @@ func (v *view) turn(a, b, c int) float64 {
 	return math.Atan2(p.Cross(q), p.Dot(q))
 }
 
-// swing is how far an apex lies from the way between those beside it; before the first
+// amplitude is how far an apex lies from the way between those beside it; before the first
 // and after the last the walk's own end stands for one.
-func (v *view) swing(walk []int, as []apex, k int) float64 {
+func (v *view) amplitude(walk []int, as []apex, k int) float64 {
 	before, after := walk[0], walk[len(walk)-1]
 	if k > 0 {
 		before = walk[as[k-1].at]
@@ -120,39 +120,39 @@ func (v *view) swing(walk []int, as []apex, k int) float64 {
 	return math.Abs(way.Nearest(v.Readings[walk[as[k].at]].Pos).OffsetM)
 }
 
-// usualSwing is the median swing of apexes [from, to) less the first and the last.
-func (v *view) usualSwing(walk []int, as []apex, from, to int) float64 {
+// usualAmplitude is the median amplitude of apexes [from, to) less the first and the last.
+func (v *view) usualAmplitude(walk []int, as []apex, from, to int) float64 {
 	var widths []float64
 	for k := from + 1; k+1 < to; k++ {
-		widths = append(widths, v.swing(walk, as, k))
+		widths = append(widths, v.amplitude(walk, as, k))
 	}
 	return ranked.Median(widths)
 }
 
 // swept reports whether apexes swing wider than the positions err.
 func (v *view) swept(walk []int, as []apex, from, to int) bool {
-	return v.usualSwing(walk, as, from, to) >= sweepSigmas*v.ownM(walk[as[from].at])
+	return v.usualAmplitude(walk, as, from, to) >= sweepSigmas*v.ownM(walk[as[from].at])
 }
 
-// A sweep goes on over apexes that swing by likeSwing of its own; skipSwings in between
+// A sweep goes on over apexes that swing by likeAmplitude of its own; skipApexes in between
 // may not, for an error of one position breaks the turns to the other side in two. Judgement.
 const (
-	likeSwing  = 0.5
-	skipSwings = 2
+	likeAmplitude = 0.5
+	skipApexes    = 2
 )
 
-// swingsOn carries apexes [from, to) of a sweep on to either side over those of the
+// sweepOn carries apexes [from, to) of a sweep on to either side over those of the
 // same sweep, not back beyond apex least.
-func (v *view) swingsOn(walk []int, as []apex, from, to, least int) (first, last int) {
-	wide := likeSwing * v.usualSwing(walk, as, from, to)
+func (v *view) sweepOn(walk []int, as []apex, from, to, least int) (first, last int) {
+	wide := likeAmplitude * v.usualAmplitude(walk, as, from, to)
 	first, last = from, to
-	for k := from - 1; k >= least && first-k <= skipSwings+1 && v.sweepApart(walk, as[k], as[k+1]); k-- {
-		if v.swing(walk, as, k) >= wide {
+	for k := from - 1; k >= least && first-k <= skipApexes+1 && v.sweepApart(walk, as[k], as[k+1]); k-- {
+		if v.amplitude(walk, as, k) >= wide {
 			first = k
 		}
 	}
-	for k := to; k < len(as) && k-last <= skipSwings && v.sweepApart(walk, as[k-1], as[k]); k++ {
-		if v.swing(walk, as, k) >= wide {
+	for k := to; k < len(as) && k-last <= skipApexes && v.sweepApart(walk, as[k-1], as[k]); k++ {
+		if v.amplitude(walk, as, k) >= wide {
 			last = k + 1
 		}
 	}
@@ -169,7 +169,7 @@ func (v *view) zigzag(walk []int, as []apex) Breach {
 	}
 	widest := 0.0
 	for k := 1; k+1 < len(as); k++ {
-		widest = math.Max(widest, v.swing(walk, as, k))
+		widest = math.Max(widest, v.amplitude(walk, as, k))
 	}
 	return Breach{Kind: Zigzag, Readings: last - first + 1, FromM: lo, ToM: hi, BandM: widest,
 		Remark: remark.Sweep{SideToSideM: widest}}

@@ -16,13 +16,13 @@ import (
 
 // Positions that were computed from others (judgement, but for the chance).
 const (
-	leastEvenRun    = 3    // readings in the middle of their neighbours, one after another
-	leastUnevenTold = 6    // readings that are not, so that their scatter is known
-	leastStrideM    = 0.5  // from one neighbour to the other: who stands still is even too
-	evenChance      = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
+	leastEvenRun = 3    // readings in the middle of their neighbours, one after another
+	leastPlaces  = 6    // readings that are not, so that their scatter is known
+	leastStrideM = 0.5  // from one neighbour to the other: who stands still is even too
+	evenChance   = 1e-4 // how seldom the walk's own scatter would make such a run anywhere
 	// What the figures alone put a place off the middle: well below what a measured walk
-	// scatters; at more than surelyToldM where most of the walk scatters more, at least.
-	surelyToldM, mostToldM = 0.005, 0.025
+	// scatters; at more than fineRoundingM where most of the walk scatters more, at least.
+	fineRoundingM, mostRoundingM = 0.005, 0.025
 )
 
 // Doubts tells of stretches on which each reading lies in the middle between its
@@ -65,7 +65,7 @@ func walkedPlaces(all []trace.Reading) []*trace.Reading {
 // scatter that the others show.
 func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
 	even = make([]bool, len(rs))
-	if len(rs) < leastUnevenTold {
+	if len(rs) < leastPlaces {
 		return even, 1
 	}
 	step := rounding.Of(rs)
@@ -82,8 +82,8 @@ func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
 		n.count(math.Abs(off.Y), evenN, evenE)
 	}
 	// Figures as coarse as a walk scatters make it even by themselves, all but its corners.
-	told, evens := math.Max(e.toldM, n.toldM), len(rs)-2-len(e.offM)
-	if told > mostToldM || told > surelyToldM && evens > len(e.offM) {
+	roundedM, evens := math.Max(e.roundingM, n.roundingM), len(rs)-2-len(e.offM)
+	if roundedM > mostRoundingM || roundedM > fineRoundingM && evens > len(e.offM) {
 		return even, 1
 	}
 	return even, e.chance() * n.chance()
@@ -92,15 +92,15 @@ func evenPlaces(rs []*trace.Reading) (even []bool, chance float64) {
 // axisOff is how far readings that do not lie in the middle between their neighbours are
 // off it, in one direction.
 type axisOff struct {
-	toldM               float64 // the most that the figures alone make
+	roundingM           float64 // the most that the figures alone make
 	offM                []float64
 	evenHere, elsewhere int // even in this direction, of those that are not in the other
 }
 
-func (a *axisOff) even(offM, toldM float64) bool {
-	toldM = math.Max(toldM, 2*finestFigureM)
-	a.toldM = math.Max(a.toldM, toldM)
-	return math.Abs(offM) <= toldM
+func (a *axisOff) even(offM, roundingM float64) bool {
+	roundingM = math.Max(roundingM, 2*finestFigureM)
+	a.roundingM = math.Max(a.roundingM, roundingM)
+	return math.Abs(offM) <= roundingM
 }
 
 func (a *axisOff) count(offM float64, here, there bool) {
@@ -117,11 +117,11 @@ func (a *axisOff) count(offM float64, here, there bool) {
 // has it, or as often as those are that are not even in the other, for figures may lie on a
 // grid that nothing told of.
 func (a *axisOff) chance() float64 {
-	if len(a.offM) < leastUnevenTold || a.elsewhere == 0 {
+	if len(a.offM) < leastPlaces || a.elsewhere == 0 {
 		return 1
 	}
 	sigma := ranked.NormalSigma * ranked.Median(a.offM)
-	return math.Max(math.Erf(a.toldM/sigma/math.Sqrt2), float64(a.evenHere)/float64(a.elsewhere))
+	return math.Max(math.Erf(a.roundingM/sigma/math.Sqrt2), float64(a.evenHere)/float64(a.elsewhere))
 }
 
 // finestFigureM is what positions without a step of their own are taken to be written to.

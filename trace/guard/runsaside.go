@@ -10,17 +10,17 @@ import (
 // overStated times what they are stated to err by, and do so run by run: the mean
 // square of successive differences over the variance (von Neumann 1941, Annals of
 // Mathematical Statistics 12:367) is by runsSigmas less than that of independent
-// errors, of at least swingReadings.
+// errors, of at least runsReadings.
 const (
-	overStated    = 1.75
-	runsSigmas    = 2.5
-	swingReadings = 8
+	overStated   = 1.75
+	runsSigmas   = 2.5
+	runsReadings = 8
 )
 
-// swings finds parts whose readings lie to one side and then to the other, run by run, and
+// runsAside finds parts whose readings lie to one side and then to the other, run by run, and
 // farther than they are stated to err: either the accuracy is not what is stated and
 // the error wanders, or the line bends where it is drawn straight.
-func (v *view) swings() []Breach {
+func (v *view) runsAside() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		p := v.parts[part]
@@ -57,7 +57,7 @@ func (v *view) sidesOf(part int) (ys []float64, farthestM float64, held bool) {
 // successive differences are larger than those of independent ones; 0 for both of few.
 func scatterOf(ys []float64) (sd, runs float64) {
 	n := float64(len(ys))
-	if len(ys) < swingReadings {
+	if len(ys) < runsReadings {
 		return 0, 0
 	}
 	mean := 0.0
