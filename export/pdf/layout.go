@@ -46,7 +46,6 @@ type sheetLayout struct {
 	column      plan.Rect
 	profileMM   float64 // height of the profile with its table
 	basePt      float64 // size of running text
-	readPt      float64 // least size of what a crew reads, of a crew sheet alone
 }
 
 // Sizes after ISO 216 and ANSI/ASME Y14.1 (A and B).
