@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
+	"loamline.example/export/words"
 )
 
 // crewPage is where things stand on a crew sheet, upright, in millimetres.
@@ -29,6 +30,9 @@ type crewDraft struct {
 func newCrewDraft(on uprightPage, fit crewFit) *crewDraft {
 	d := &crewDraft{uprightPage: on, fit: fit, signs: newMarker(on.pencil), head: &crewHead{on.drawnJob, on.pencil}, cautions: newCautionBand(on.pencil, on.s)}
 	d.cautions.readPt = fit.readPt
+	if d.head.callWhole() {
+		d.cautions.texts = d.cautions.texts[len(words.Contact(on.s)):]
+	}
 	return d
 }
 

@@ -49,7 +49,7 @@ func (h *crewHead) factMM() float64 {
 // facts are what the head tells of the job, each with its name.
 func (h *crewHead) facts() [][2]string {
 	last := [2]string{"Readings", words.Ledger(h.s.Counts)}
-	if call := words.Call(h.s); call != "" { // whom to call is sought in more of a hurry
+	if call := words.Call(h.s); call != "" { // sought in more of a hurry than the count, which the notes, the page and the files have
 		last = [2]string{"Call", call}
 	}
 	return [][2]string{
@@ -98,16 +98,20 @@ func (h *crewHead) factFont(i int) paper.Font {
 	return f
 }
 
-// factsInFull are the facts that the head cuts, whole, and what it has no line for.
+// callWhole reports whether the head tells whole whom to call.
+func (h *crewHead) callWhole() bool {
+	rows := h.facts()
+	last := len(rows) - 1
+	return rows[last][0] == "Call" && h.fact(last, rows[last]).whole
+}
+
+// factsInFull are the facts that the head cuts, whole.
 func (h *crewHead) factsInFull() []string {
 	var out []string
 	for i, row := range h.facts() {
 		if !h.fact(i, row).whole {
 			out = append(out, row[0]+": "+row[1])
 		}
-	}
-	if words.Call(h.s) != "" {
-		out = append(out, "Readings: "+words.Ledger(h.s.Counts))
 	}
 	if t := "Ticket " + stated(h.s.Job.Ticket); h.c.Width(t, h.font(paper.Bold, 1.5)) > h.factMM()-h.c.Width(h.inBoth("CREW SHEET"), h.font(paper.Bold, 2.1)) {
 		out = append(out, t)

@@ -175,7 +175,7 @@ func (n *crewWriter) widths() {
 		said(s)
 	}
 	if slices.ContainsFunc(n.findings, func(f numbered) bool { return f.Role() == finding.RoleBleedOver }) {
-		said("These widths reach past the ends of stretches that the lists give, which are not known to the step.")
+		said("Widths go on past the ends of the stretches listed.")
 	}
 	if farther {
 		said(words.NoBound)

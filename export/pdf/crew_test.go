@@ -423,8 +423,8 @@ func TestItemsAreNumberedByTheirPlace(t *testing.T) {
 	}
 }
 
-// Whom to call stands in the head of the crew sheet, and the count of the readings, which
-// made way for it, in the lists.
+// Whom to call stands in the head of the crew sheet, once; where it is cut there, in the
+// lists and in the cautions as before.
 func TestCrewSheetSaysWhomToCall(t *testing.T) {
 	s := sample.Sheet()
 	s.Job.Contact = trace.Contact{}
@@ -433,9 +433,14 @@ func TestCrewSheetSaysWhomToCall(t *testing.T) {
 	}
 	s.Job.Contact = trace.Contact{Owner: "Tern Lane Water", OwnerPhone: "555-0134", Emergency: "555-0100"}
 	page := crewText(t, s, Options{})[0]
-	for _, want := range []string{"555-0100 where a line is hit or gas is smelled; Tern Lane Water, 555-0134 about any damage", "Readings: ", "rows in:"} {
+	if n := strings.Count(page, "555-0100"); n != 1 || !strings.Contains(page, "555-0100 where a line is hit or gas is smelled; Tern Lane Water, 555-0134 about any damage") {
+		t.Errorf("stands %d times: %q", n, page)
+	}
+	s.Job.Contact.Owner = strings.Repeat("The Waterworks of the Tern Lane ", 6)
+	page = crewText(t, s, Options{})[0]
+	for _, want := range []string{"Call: 555-0100 where", "555-0134 about any damage.", "call 555-0100 from a safe place."} {
 		if !strings.Contains(page, want) {
-			t.Errorf("%q lacks %q", page, want)
+			t.Errorf("cut: %q lacks %q", page, want)
 		}
 	}
 }
@@ -463,7 +468,7 @@ func TestWidthsPastTheEndsOfAStretch(t *testing.T) {
 	for _, v := range l.Centerline.Parts[0].Vertices {
 		l.Reach = append(l.Reach, trace.ZoneReach{StationM: v.StationM, LeftM: 1.15, RightM: 1.15})
 	}
-	const said = "These widths reach past the ends of stretches"
+	const said = "Widths go on past the ends of the stretches listed."
 	if page := crewText(t, s, Options{})[0]; strings.Contains(page, said) {
 		t.Error("said where there is no stretch")
 	}
