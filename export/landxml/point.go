@@ -51,7 +51,8 @@ func (d *document) points(line int) error {
 		if b := p.Told.Doubt; b != nil {
 			doubt = b.Words
 		}
-		d.figures(p.ID, doubt, figure{"station_m", p.Vertex.StationM}, figure{"depth_m", p.Told.DepthM}, figure{"depth_95_m", p.Told.Depth95M},
+		depthM, depth95M := p.Told.Depths()
+		d.figures(p.ID, doubt, figure{"station_m", p.Vertex.StationM}, figure{"depth_m", depthM}, figure{"depth_95_m", depth95M},
 			figure{"horizontal_95_m", p.Told.Horizontal95M}, figure{"datum_doubt_m", layer.Known(p.Told.FrameM)})
 	}
 	for i, r := range exposed {

@@ -57,7 +57,7 @@ type Bands struct{ Depth95M, Horizontal95M, Common95M float64 }
 // Deep is a vertex with the depth that may be told of it, and what follows from that: where
 // a doubt leaves none, neither depth nor elevation of the line is known.
 func Deep(v trace.Vertex, t words.Told) trace.Vertex {
-	if v.DepthM = t.DepthM; !trace.Known(v.DepthM) {
+	if v.DepthM, _ = t.Depths(); !trace.Known(v.DepthM) {
 		v.ElevM = trace.Unknown
 	}
 	return v
@@ -65,7 +65,8 @@ func Deep(v trace.Vertex, t words.Told) trace.Vertex {
 
 // BandsAt are the bands at a vertex of which this may be told.
 func BandsAt(v trace.Vertex, t words.Told) Bands {
-	b := Bands{t.Depth95M, t.Horizontal95M, v.Common95M}
+	_, depth95M := t.Depths()
+	b := Bands{depth95M, t.Horizontal95M, v.Common95M}
 	if !trace.Known(b.Horizontal95M) {
 		b.Common95M = trace.Unknown // a part of what is not known
 	}

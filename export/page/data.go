@@ -63,7 +63,7 @@ type (
 		NoDatum   bool               `json:"datum,omitempty"` // nobody stated it
 		Open      bool               `json:"open,omitempty"`  // and it may be off by more: frame is no limit
 		HalfM     limits             `json:"half"`            // one value: the tolerance zone's half-width
-		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left; null where no width is known
+		WidthsM   []series           `json:"widths"`          // stretches of the caution zone: from, to, right, left, null where no width is known; a fifth, 1, where they are no bound
 		Parts     []partJSON         `json:"parts"`
 		Tolerance []ringsJSON        `json:"tolerance"`
 		Caution   []ringsJSON        `json:"caution"`
@@ -205,7 +205,11 @@ func pageLine(s *trace.Sheet, l *trace.Line, v voice) drawnLineJSON {
 		if z.NoWidth() {
 			z.RightM, z.LeftM = trace.Unknown, trace.Unknown
 		}
-		out.WidthsM = append(out.WidthsM, series{z.FromM, z.ToM, z.RightM, z.LeftM})
+		width := series{z.FromM, z.ToM, z.RightM, z.LeftM}
+		if z.Farther {
+			width = append(width, 1)
+		}
+		out.WidthsM = append(out.WidthsM, width)
 	}
 	for _, f := range pageFindings(s, l) {
 		j := pageFinding(s.Job.Units, f)

@@ -62,19 +62,20 @@ function evidence(f, state) {
 // noMachine is how far the caution zone reaches at a station, as the list of its widths
 // has it: where two stretches meet, the wider of both, and nowhere where either has none.
 function noMachine(words, line, s) {
-  var right = 0, left = 0, anywhere = false;
+  var right = 0, left = 0, anywhere = false, farther = '';
   line.widths.forEach(function (w) {
     if (s < w[0] - END_M || w[1] + END_M < s) return;
     anywhere = anywhere || w[2] === null;
     right = Math.max(right, w[2]);
     left = Math.max(left, w[3]);
+    if (w[4]) farther = ' ' + tell('The line may lie farther off there, and nothing says how far: find it before a machine works there.');
   });
   if (anywhere) return tell('No machine anywhere here until the line is found.');
   if (!(right > 0)) return '';
   right = words.shortUp(right);
   left = words.shortUp(left);
-  if (right === left) return tell('No machine within {m} of the paint.', { m: right }) + paintFirst(words, line);
-  return tell('No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel.', { m: right, m2: left }) + paintFirst(words, line);
+  if (right === left) return tell('No machine within {m} of the paint.', { m: right }) + farther + paintFirst(words, line);
+  return tell('No machine within {m} to the right of the paint and {m2} to its left, looking in the direction of travel.', { m: right, m2: left }) + farther + paintFirst(words, line);
 }
 
 // paintFirst says where such a distance counts from, where it matters.

@@ -376,6 +376,9 @@ func TestWidthsThatAreNoBoundSaySo(t *testing.T) {
 		}
 		l.Findings = []trace.Finding{finding.BleedOver{Line: l.Setup.Name, FromM: 10, ToM: 30, Path: l.Centerline.Parts[0].Path()[5:], Grade: trace.GradeWatch, Jump: true, LikelyShiftM: trace.Unknown, WidenLeftM: widen}}
 		page := string(makePage(t, "no-bound", s, Options{}))
+		if farther := strings.Contains(page, `1.15,1.15,1]`); farther != (widen == 0) {
+			t.Errorf("widened by %g m: the figures at a place say that it is no bound: %v", widen, farther)
+		}
 		if marked, told := strings.Contains(page, ">≥ 1.15 m<"), strings.Contains(page, "and nothing says how far. Find it before a machine works there."); marked != (widen == 0) || told != marked {
 			t.Errorf("widened by %g m: marked %v, told %v", widen, marked, told)
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -396,6 +397,30 @@ func TestLongWordsOfTheProfileAreNotCut(t *testing.T) {
 	expect(t, webtest.Eval[string](tab, "[...document.querySelectorAll('#profile text')].map(e => e.textContent).join('|')"), "apartadas, más abajo: 2, hasta 44 ft 11 in")
 	for _, w := range webtest.Eval[[]string](tab, crowded) {
 		t.Error(w)
+	}
+	quiet(t, tab)
+}
+
+// A tap on the plan shows what it is for: depth or warning in the largest type stands above
+// the caution at the foot, and the place keeps its place where the plan is zoomed.
+func TestATapShowsItsFigures(t *testing.T) {
+	t.Parallel()
+	s := sample.Sheet()
+	s.Job.Contact.Emergency = "555-0100"
+	tab := openPage(t, webtest.Open(t), "sample", s, 360, 740, true)
+	x, y := screenXY(tab, geo.XY{X: 6, Y: 0.1})
+	tab.Do(chromedp.TapXY(x, y))
+	tab.Wait("document.querySelector('#figures .depth')")
+	if bottom, strip := webtest.Eval[float64](tab, "document.querySelector('#figures .depth').getBoundingClientRect().bottom"), webtest.Eval[float64](tab, "document.querySelector('.strip').getBoundingClientRect().top"); bottom > strip {
+		t.Errorf("the depth ends at %.0f px, below the caution at %.0f", bottom, strip)
+	}
+	const mark = `(() => { const r = document.querySelector('.here').getBoundingClientRect(); return [r.left + r.width / 2, r.top + r.height / 2]; })()`
+	before := webtest.Eval[[]float64](tab, mark)
+	webtest.Eval[any](tab, "loamline.plan.map.options.zoomAnimation = false, document.getElementById('in').click(), null")
+	tab.Wait("!document.querySelector('.leaflet-zoom-anim')")
+	after := webtest.Eval[[]float64](tab, mark)
+	if math.Hypot(after[0]-before[0], after[1]-before[1]) > 3 {
+		t.Errorf("zooming moved the place from %.0f to %.0f", before, after)
 	}
 	quiet(t, tab)
 }

@@ -123,6 +123,11 @@ function makePlan(data, plane, onTap) {
     under: under,
     fitAll: fitAll,
     pixelsPerMetre: pixelsPerMetre,
+    // zoom keeps the place marked where it is, else the middle.
+    zoom: function (by) {
+      var to = map.getZoom() + by * map.options.zoomDelta;
+      if (map.hasLayer(here) && map.getBounds().contains(here.getLatLng())) map.setZoomAround(here.getLatLng(), to); else map.setZoom(to);
+    },
     // lit is the place marked, or null.
     lit: function () { return map.hasLayer(here) ? here.getLatLng() : null; },
     // light marks a place of a line and brings it into sight.

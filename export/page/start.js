@@ -136,8 +136,15 @@ function tap(x, y, reach) {
     });
   });
   if (aside && aside.dist <= reach) { chooseBeside(aside.index, aside.finding); return; }
-  if (best && best.dist <= reach) choose(best.index, best.s);
+  if (best && best.dist <= reach) { choose(best.index, best.s); showFigures(); }
   else figures.nothing(best ? best.dist : Infinity, best ? data.lines[best.index].name : '');
+}
+
+// showFigures brings what is in the largest type beside the plan into sight, where the
+// caution at the foot of a small screen lies over it.
+function showFigures() {
+  var figure = document.querySelector('#figures .depth, #figures .stop');
+  if (figure && figure.getBoundingClientRect().bottom > document.querySelector('.strip').getBoundingClientRect().top) byId('plan').scrollIntoView({ block: 'start' });
 }
 
 // attribute is what an element says for a key in the language shown; the page's own
@@ -190,8 +197,8 @@ byId('print').addEventListener('click', function () { window.print(); });
 if (plan.under) {
   byId('under').addEventListener('click', function () { byId('under').setAttribute('aria-pressed', String(plan.under.toggle())); });
 }
-byId('in').addEventListener('click', function () { plan.map.zoomIn(); });
-byId('out').addEventListener('click', function () { plan.map.zoomOut(); });
+byId('in').addEventListener('click', function () { plan.zoom(1); });
+byId('out').addEventListener('click', function () { plan.zoom(-1); });
 byId('all').addEventListener('click', plan.fitAll);
 if (profile) {
   chooser.value = String(state.line);

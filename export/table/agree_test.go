@@ -105,3 +105,27 @@ func named(t *testing.T, s *trace.Sheet, write func(io.Writer, *trace.Sheet) err
 	}
 	return out
 }
+// Where the words say that a depth is not known, for its band reaches the surface, its column
+// is empty in both tables: 1.236 stood beside "depth of the line not known".
+func TestNoDepthWhereTheWordsKnowNone(t *testing.T) {
+	s := sample.Sheet()
+	for i := range s.Lines[0].Centerline.Parts[0].Vertices {
+		v := &s.Lines[0].Centerline.Parts[0].Vertices[i]
+		v.Depth95M = 1.2 * v.DepthM
+	}
+	for name, write := range map[string]func(io.Writer, *trace.Sheet) error{"lines": Lines, "stakeout": StakeOut} {
+		n := 0
+		for _, row := range named(t, s, write) {
+			unknown := strings.Contains(row["words"], "depth not known") || strings.Contains(row["words"], "depth of the line not known")
+			if figures := row["depth_m"] + row["depth_95_m"]; unknown && figures != "" {
+				t.Errorf("%s at %s: %q beside %q", name, row["station_m"], figures, row["words"])
+			}
+			if unknown {
+				n++
+			}
+		}
+		if n == 0 {
+			t.Errorf("%s: no depth is unknown", name)
+		}
+	}
+}

@@ -45,7 +45,8 @@ func StakeOut(w io.Writer, s *trace.Sheet) error {
 			row[7], row[8] = grid.NorthEast(s.Plane.LonLat(p.Vertex.Pos))
 			row[9], row[10] = grid.ID(), grid.Unit()
 		}
-		row = append(row, metresCell(p.Told.DepthM), metresCell(p.Told.Depth95M), metresCell(p.Told.Horizontal95M), metresCell(layer.Known(p.Told.Along95M)), metresCell(layer.Known(p.Told.FrameM)))
+		depthM, depth95M := p.Told.Depths()
+		row = append(row, metresCell(depthM), metresCell(depth95M), metresCell(p.Told.Horizontal95M), metresCell(layer.Known(p.Told.Along95M)), metresCell(layer.Known(p.Told.FrameM)))
 		for k := range 3 {
 			if k < len(p.Ties) {
 				row = append(row, plainCell(p.Ties[k].Feature), metresCell(p.Ties[k].DistanceM), metresCell(p.Ties[k].AlongM))

@@ -30,6 +30,8 @@ var spanishScript = []pair{
 	{"across {m}, doubtful: nothing says how far off", "lateral {m}, dudosa: nada dice cuánto puede desviarse"},
 	{"across {m}, doubtful: perhaps up to {m2} off", "lateral {m}, dudosa: error quizá de hasta {m2}"},
 	{"Doubtful here: {say}", "Dudosa aquí: {say}"},
+	{"The line may lie farther off there, and nothing says how far: find it before a machine works there",
+		"Ahí la línea puede estar más lejos, y nada dice a qué distancia: localícela antes de que trabaje ahí una máquina"},
 	{"NOT TRACED here. The dashed line only joins the ends; it is not the line's route: find the line before digging",
 		"SIN RASTREAR aquí. La línea discontinua solo une los extremos; no es el trazado de la línea: localice la línea antes de excavar"},
 	{"NOT TRACED beside here: a stretch that was not traced begins or ends here. DO NOT TRUST the paint mark: find the line before digging",

@@ -31,6 +31,15 @@ type Told struct {
 	WatchM float64
 }
 
+// Depths are depth and band as figures: none where the words know none, for the band reaches
+// the surface.
+func (t Told) Depths() (depthM, depth95M float64) {
+	if breaksSurface(t.DepthM, t.Depth95M) {
+		return trace.Unknown, trace.Unknown
+	}
+	return t.DepthM, t.Depth95M
+}
+
 // At is what may be told at a vertex.
 func At(l *trace.Line, v trace.Vertex) Told { return tell(l, v, doubtsAt(l, v.StationM)) }
 

@@ -76,3 +76,15 @@ func TestRecordsThatLeaveNoRoom(t *testing.T) {
 		}
 	}
 }
+
+// A record that comes nearer along a line, from beside its zone into it, is told to where it
+// comes closest: its item ended at 1.67 m, where the zone began to hold it, and it came to
+// 1.41 m.
+func TestRecordsAreToldToWhereTheyComeClosest(t *testing.T) {
+	a := line("A", 0, 40)
+	a.Tolerance.HalfWidthM = 0.46
+	got := Records(&trace.Sheet{Lines: []trace.Line{a}, Records: []trace.Record{{Name: "R", Path: []geo.XY{{X: 0, Y: 1.2}, {X: 40, Y: 0.1}}}}})
+	if len(got) != 1 || got[0].FromM != 0 || got[0].ToM < 26 || got[0].ToM > 33 || math.Abs(got[0].LeastM-(1.2-1.1*got[0].ToM/40)) > 0.02 {
+		t.Errorf("%+v", got)
+	}
+}

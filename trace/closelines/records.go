@@ -13,9 +13,9 @@ import (
 const leastAlongM = 3.0
 
 // Records finds where a line on record runs beside a traced one where nothing was located,
-// outside its zone and with no room for a bucket between them: the widths told from the paint
-// do not hold it. A record within the zone of the line drawn is held by that, and one that
-// another line was traced on by that line's.
+// in a part of it outside its zone, with no room for a bucket between them: the widths told
+// from the paint do not hold it. A record that is within the zone of the line drawn all along
+// is held by that, and one that another line was traced on by that line's.
 func Records(s *trace.Sheet) []Pair {
 	records := make([]geo.Polyline, len(s.Records))
 	for k, r := range s.Records {
@@ -36,12 +36,21 @@ func Records(s *trace.Sheet) []Pair {
 				continue
 			}
 			as := Pair{Line: l.Setup.Name, Other: s.Records[k].Name, OnRecord: true}
+			var unheld []float64 // stations
 			for _, c := range alongside(l, records[k], as, func(stationM float64, on geo.Foot) bool {
 				apartM := math.Abs(on.OffsetM)
 				held := apartM+halfM <= reach.at(stationM)+closeSpareM
-				return !held && apartM <= noRoomM(stationM) && !drawn.near(on.At, halfM, i)
+				if held && apartM <= halfM || apartM > noRoomM(stationM) || drawn.near(on.At, halfM, i) {
+					return false
+				}
+				if !held {
+					unheld = append(unheld, stationM)
+				}
+				return true
 			}) {
-				if c.ToM-c.FromM >= leastAlongM && !aboutCrossing(l, c) {
+				// Once told, it is told to where it comes closest: in the zone it is no farther off.
+				told := slices.ContainsFunc(unheld, func(m float64) bool { return c.FromM <= m && m <= c.ToM })
+				if told && c.ToM-c.FromM >= leastAlongM && !aboutCrossing(l, c) {
 					out = append(out, c)
 				}
 			}
