@@ -1,20 +1,20 @@
 package pdf
 
 import (
-	"slices"
 	"strconv"
 
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 	"loamline.example/export/words"
+	"loamline.example/trace"
 )
 
 // checkColumn is the head of the column: what is to be checked before anybody digs.
 type checkColumn struct {
 	*sheetSet
 	*pencil
-	sh       *drawnSheet
-	unplaced []numbered // what the page's plans had no room to tell
+	sh   *drawnSheet
+	told map[int]bool // numbers of the findings on the page's plans
 }
 
 // draw lists what to check before digging, each with a box to tick, then what
@@ -151,8 +151,20 @@ func (c checkFit) cut() []int {
 		}
 		return c.filled(out)
 	}
+	// What the sheet shows is told whole before anything else is: how far to keep off stands
+	// at the end of an item.
+	out := c.cutTo(longest, checkLeastLines)
+	for i := c.items - 1; i >= 0; i-- {
+		if c.list[i].own {
+			continue
+		}
+		if out[i] = 0; c.heightMM(out) <= c.roomMM {
+			return c.filled(out)
+		}
+	}
 	for own := longest; own > checkLeastLines; own-- {
-		if out := c.cutTo(own-1, checkLeastLines); c.heightMM(out) <= c.roomMM {
+		out := c.cutTo(own-1, checkLeastLines)
+		if out[0] = c.lines[0]; c.heightMM(out) <= c.roomMM { // the most important is told whole
 			return c.filled(out)
 		}
 	}
@@ -169,16 +181,34 @@ func (c checkFit) filled(lines []int) []int {
 	return lines
 }
 
-// asMany shows as many items as have room in few lines, but never none.
+// asMany shows as many items as have room in few lines, the most important whole where no
+// more than a quarter of them gives way to that.
 func (c checkFit) asMany() []int {
-	out := c.cutTo(checkLeastLines, checkLeastLines)
-	for i := c.items - 1; i > 0 && c.heightMM(out) > c.roomMM; i-- {
-		out[i] = 0
+	few := c.dropped(c.cutTo(checkLeastLines, checkLeastLines))
+	whole := c.cutTo(checkLeastLines, checkLeastLines)
+	whole[0] = c.lines[0]
+	if whole = c.dropped(whole); 4*shownItems(whole) >= 3*shownItems(few) && c.heightMM(whole) <= c.roomMM {
+		return c.filled(whole)
 	}
-	if c.heightMM(out) > c.roomMM {
-		out[0] = 1
+	return c.filled(few)
+}
+
+// dropped leaves out items from the last on until the others have room, but never all.
+func (c checkFit) dropped(lines []int) []int {
+	for i := c.items - 1; i > 0 && c.heightMM(lines) > c.roomMM; i-- {
+		lines[i] = 0
 	}
-	return c.filled(out)
+	if c.heightMM(lines) > c.roomMM {
+		lines[0] = 1
+	}
+	return lines
+}
+
+func shownItems(lines []int) (n int) {
+	for _, k := range lines {
+		n += min(k, 1)
+	}
+	return n
 }
 
 // fontFor is the largest type in which the list fits: it is read in the rain.
@@ -199,13 +229,12 @@ func (col *checkColumn) fontFor(list []checkItem, r plan.Rect) paper.Font {
 	return col.font(paper.Regular, 1)
 }
 
-// list is the job's advice, first what is about the sheet's own lines or has a number
-// on its plan whose words found no room there.
+// list is the job's advice, first what has its number on the sheet's plans, and what is about
+// all of a line that they show.
 func (col *checkColumn) list() []checkItem {
 	var own, rest []checkItem
-	add := func(text string, no int, line string) {
-		item := checkItem{text: text, no: no}
-		item.own = col.shows(col.sh, line) || slices.ContainsFunc(col.unplaced, func(n numbered) bool { return n.no == no })
+	add := func(text string, no int, ofSheet bool) {
+		item := checkItem{text: text, no: no, own: ofSheet || col.told[no]}
 		if item.own {
 			own = append(own, item)
 		} else {
@@ -213,10 +242,10 @@ func (col *checkColumn) list() []checkItem {
 		}
 	}
 	for k, a := range col.items {
-		add(words.Item(col.u, a), k+1, a.Line)
+		add(words.Item(col.u, a), k+1, !trace.Known(a.FromM) && col.shows(col.sh, a.Line))
 	}
 	for _, n := range col.afterItems() {
-		add(words.LookAt(col.u, n.Finding), n.no, n.OnLine())
+		add(words.LookAt(col.u, n.Finding), n.no, false)
 	}
 	if list := append(own, rest...); len(list) > 0 {
 		return list

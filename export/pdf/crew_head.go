@@ -48,16 +48,18 @@ func (h *crewHead) factMM() float64 {
 
 // facts are what the head tells of the job, each with its name.
 func (h *crewHead) facts() [][2]string {
-	last := [2]string{"Readings", words.Ledger(h.s.Counts)}
-	if call := words.Call(h.s); call != "" { // sought in more of a hurry than the count, which the notes, the page and the files have
-		last = [2]string{"Call", call}
+	call := words.Call(h.s)
+	if call == "" {
+		call = "not stated: write the numbers of the owners here"
 	}
+	// Sought in more of a hurry than the count of readings, which the notes, the page and the
+	// files have.
 	return [][2]string{
 		{"Located on", stated(h.date) + "; " + validUntil(h.s.Job.ValidUntil)},
 		{"Area", stated(h.s.Job.Area)},
 		{"Locator", stated(h.s.Job.Locator)},
 		{"Zone rule", h.ruleWords()},
-		last,
+		{"Call", call},
 	}
 }
 
@@ -102,7 +104,7 @@ func (h *crewHead) factFont(i int) paper.Font {
 func (h *crewHead) callWhole() bool {
 	rows := h.facts()
 	last := len(rows) - 1
-	return rows[last][0] == "Call" && h.fact(last, rows[last]).whole
+	return words.Call(h.s) != "" && h.fact(last, rows[last]).whole
 }
 
 // factsInFull are the facts that the head cuts, whole.

@@ -21,7 +21,7 @@ func (key *keyPlan) heightMM(r plan.Rect) float64 {
 	if key.sh.kind != stripSheet || key.strips() < 2 {
 		return 0
 	}
-	return math.Max(18, math.Min(r.W*0.5, r.H*0.4))
+	return math.Max(18, math.Min(r.W*0.5, r.H*0.3))
 }
 
 // draw shows all lines small, north up; this sheet's stretch stands out and its

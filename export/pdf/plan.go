@@ -13,13 +13,13 @@ type planView struct {
 	*sheetSet
 	*marker
 	planWindow
-	sh       *drawnSheet
-	unplaced []numbered // findings whose words found no room
+	sh   *drawnSheet
+	told map[int]bool // numbers of the findings on it
 }
 
 func newPlanView(set *sheetSet, m *marker, view plan.View, sh *drawnSheet) *planView {
 	w := planWindow{View: view, board: plan.NewBoard(view.Window.Inset(0.8)), clip: view.Window.Inset(-5)}
-	return &planView{sheetSet: set, marker: m, planWindow: w, sh: sh}
+	return &planView{sheetSet: set, marker: m, planWindow: w, sh: sh, told: map[int]bool{}}
 }
 
 // drawLayers draws everything of the job that falls into the window, from the ground up.

@@ -58,7 +58,7 @@ func (p *planView) write(r plan.Rect, anchor plan.Pt, lines []string, f paper.Fo
 // finding puts a numbered label near an anchor: the first line bold. Where the
 // words find no room the number alone is drawn and the words go to the column.
 func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near float64) {
-	p.used[signNumber] = true
+	p.used[signNumber], p.told[n.no] = true, true
 	reachMM := 44.0
 	if p.sh.kind == crewSheet {
 		lines, reachMM = lines[:1], 24 // the lists below tell the rest
@@ -76,9 +76,6 @@ func (p *planView) finding(n numbered, anchor plan.Pt, lines []string, near floa
 			x := r.X + 2*discMM + 1.1
 			p.c.Lines(x, p.c.Lines(x, r.Y+0.4, lines[:1], head), lines[1:], body)
 			return
-		}
-		if p.strip() {
-			p.unplaced = append(p.unplaced, n)
 		}
 	}
 	if r, _, ok := p.board.Place([]plan.Pt{anchor}, 2*discMM, 2*discMM, near-1, 40); ok {

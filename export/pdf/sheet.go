@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"maps"
+
 	"loamline.example/export/internal/paper"
 	"loamline.example/export/internal/plan"
 )
@@ -24,7 +26,7 @@ func (d *drafter) sheet(sh *drawnSheet) {
 		return // drawn with the upper one
 	}
 	d.c.Page(d.sheetName(sh))
-	p := &sheetPage{stripRooms: stripRooms{d.sheetSet, newCautionBand(d.pencil, d.s)}, marker: newMarker(d.pencil), sh: sh}
+	p := &sheetPage{stripRooms: stripRooms{d.sheetSet, newCautionBand(d.pencil, d.s)}, marker: newMarker(d.pencil), sh: sh, told: map[int]bool{}}
 	switch sh.kind {
 	case overviewSheet:
 		whole := overview{d.sheetSet, p.marker, p.cautions, sh}
@@ -43,8 +45,8 @@ func (d *drafter) sheet(sh *drawnSheet) {
 type sheetPage struct {
 	stripRooms
 	*marker
-	sh       *drawnSheet
-	unplaced []numbered // findings whose words found no room on the plan
+	sh   *drawnSheet
+	told map[int]bool // numbers of the findings on its plans
 }
 
 // drawStrips draws plan and profile of the stretches of a page, with the cautions
@@ -57,7 +59,7 @@ func (p *sheetPage) drawStrips() {
 		view := p.viewOf(k)
 		shown := newPlanView(p.sheetSet, p.marker, view, k)
 		shown.drawLayers()
-		p.unplaced = append(p.unplaced, shown.unplaced...)
+		maps.Copy(p.told, shown.told)
 		newProfileDrawing(&p.stripRooms, p.marker, p.profileRect(k), view, k).draw()
 		if k.panel == wholePage {
 			p.cautions.draw(plan.Rect{X: r.X, Y: view.Window.Bottom() + coordsMM, W: r.W, H: bandMM})
@@ -94,6 +96,6 @@ func (p *sheetPage) column() {
 		key.draw(plan.Rect{X: r.X, Y: r.Bottom() - h, W: r.W, H: h})
 		r.H -= h + 1.5
 	}
-	checks := checkColumn{p.sheetSet, p.pencil, p.sh, p.unplaced}
+	checks := checkColumn{p.sheetSet, p.pencil, p.sh, p.told}
 	checks.draw(r)
 }

@@ -105,6 +105,7 @@ func named(t *testing.T, s *trace.Sheet, write func(io.Writer, *trace.Sheet) err
 	}
 	return out
 }
+
 // Where the words say that a depth is not known, for its band reaches the surface, its column
 // is empty in both tables: 1.236 stood beside "depth of the line not known".
 func TestNoDepthWhereTheWordsKnowNone(t *testing.T) {

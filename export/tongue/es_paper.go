@@ -39,6 +39,7 @@ var spanishPaper = []pair{
 	{"Area: {say}", "Área: {say}"},
 	{"Locator", "Localizador"},
 	{"Call", "Llamar"},
+	{"not stated: write the numbers of the owners here", "no indicado: anote aquí los teléfonos de los propietarios"},
 	{"{text} where a line is hit or gas is smelled; {text2} about any damage", "{text} si se golpea una línea o huele a gas; {text2} por cualquier daño"},
 	{"{text} where a line is hit or gas is smelled", "{text} si se golpea una línea o huele a gas"},
 	{"{text} about any damage", "{text} por cualquier daño"},

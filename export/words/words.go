@@ -70,7 +70,7 @@ func DepthRange(u geo.Units, l *trace.Line, date string) string {
 	}
 	s := "read depth to centre, "
 	if r.out {
-		s = "read depth to centre where nothing speaks against it, "
+		s = "read depth to centre outside stretches not to be trusted, "
 	}
 	s += figures
 	if r.bare {

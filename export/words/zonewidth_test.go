@@ -171,7 +171,7 @@ func TestDepthsThatReachTheSurfaceAreNotKnown(t *testing.T) {
 			t.Errorf("%s: %q", u, got)
 		}
 	}
-	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "read depth to centre where nothing speaks against it, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
+	if got := DepthRange(geo.Metric, l, "2026-05-12"); got != "read depth to centre outside stretches not to be trusted, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
 		t.Errorf("%q", got)
 	}
 	l.Findings = []trace.Finding{finding.BleedOver{FromM: 8, ToM: 10, Grade: trace.GradeStrong, WidenLeftM: 1, LnDepth95: 1.5}}
@@ -195,7 +195,7 @@ func TestDepthsInDoubtWereRead(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	l.Findings = []trace.Finding{finding.Doubt{Line: "A", FromM: 0, ToM: 20}}
-	if got := DepthRange(geo.Metric, &l, "2026-05-12"); got != "read depth to centre where nothing speaks against it, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
+	if got := DepthRange(geo.Metric, &l, "2026-05-12"); got != "read depth to centre outside stretches not to be trusted, 1.40 m ± 0.20, on 2026-05-12; expose to verify" {
 		t.Errorf("%q", got)
 	}
 }

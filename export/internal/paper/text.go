@@ -185,11 +185,23 @@ func (c *Canvas) WrapTo(s string, f Font, widthMM float64, most int) []string {
 		return lines
 	}
 	lines = lines[:most:most]
-	lines[most-1] = c.fit(lines[most-1]+" …", f, widthMM)
-	if !strings.HasSuffix(lines[most-1], "…") {
-		lines[most-1] += "…"
-	}
+	lines[most-1] = c.fitWords(lines[most-1], f, widthMM)
 	return c.AsIs(lines...)
+}
+
+// fitWords ends a line in an ellipsis behind the last whole word that leaves room for it:
+// half a word, or half a figure, may be read as another.
+func (c *Canvas) fitWords(line string, f Font, widthMM float64) string {
+	for cut := c.Clean(line); ; {
+		if c.width(cut+" …", f) <= widthMM {
+			return cut + " …"
+		}
+		at := strings.LastIndexByte(cut, ' ')
+		if at < 0 {
+			return strings.TrimSuffix(c.fit(cut+" …", f, widthMM), "…") + "…"
+		}
+		cut = cut[:at]
+	}
 }
 
 // Fit cuts a line to a width, ending in an ellipsis where it was cut.

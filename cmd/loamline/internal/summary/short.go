@@ -138,7 +138,7 @@ func depthLine(w io.Writer, s *trace.Sheet) {
 		}
 		figures, out := words.DepthFigures(u, l)
 		if out {
-			leftOut = ", where nothing speaks against it"
+			leftOut = ", outside stretches not to be trusted"
 		}
 		read = read || figures != "not read"
 		told = append(told, OnOneLine(l.Setup.Name)+" "+figures)

@@ -154,7 +154,7 @@ func TestHowDeepEachLineWasRead(t *testing.T) {
 		return a.String(), b.String()
 	}
 	short, whole := job(deep("A", 1), half, doubted, deep("N", trace.Unknown), trace.Line{Setup: trace.LineSetup{Name: "none"}})
-	if want := "Read depth to centre (95 %), where nothing speaks against it: A 1.00 m ± 0.10; H 1.20 to 1.40 m ± 0.10; D not known; N not read; expose to verify.\n"; !strings.Contains(short, want) {
+	if want := "Read depth to centre (95 %), outside stretches not to be trusted: A 1.00 m ± 0.10; H 1.20 to 1.40 m ± 0.10; D not known; N not read; expose to verify.\n"; !strings.Contains(short, want) {
 		t.Errorf("no %q in\n%s", want, short)
 	}
 	if want := "Read depth to centre, 1.00 m ± 0.10, date not given; expose to verify."; !strings.Contains(whole, want) {
