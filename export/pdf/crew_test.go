@@ -84,7 +84,7 @@ func TestCrewSheetIsOnePage(t *testing.T) {
 	wants := []string{
 		"CREW SHEET", "Ticket T-2041", "2026-05-12; valid until 2026-06-11", "CHECK BEFORE DIGGING", "CROSSINGS", "DEPTHS TO CENTRE, every 10.0 m",
 		"crosses C <7>", "do not trust", "not traced", "NOT TRACED", "Bleed-over strongly suspected", "W-1 (W)", "G-1 (G)", "Plan 1:", "CAUTION",
-		"the place, in a phone's map", "the page of this map", "Crew sheet, sheet 1 of 3", "NO MACHINE WITHIN", " left right ", "1.19 m ± 0.12 ?", "'main 12' is on record, not located, 1.40 m beside it at 14.0 m: no machine between them, nor in the tolerance zone of either.",
+		"the place, in a phone's map", "the page of this map", "Crew sheet, sheet 1 of 3", "NO MACHINE WITHIN", " left right ", "1.19 m ± 0.12 ?", "'main 12' is on record, not located, 1.40 m beside it at 14.0 m: no machine between them or in either zone.",
 	}
 	for _, a := range append(words.Advice(s), s.Cautions...) {
 		wants = append(wants, strings.Join(strings.Fields(a), " "))
