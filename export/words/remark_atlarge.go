@@ -22,10 +22,14 @@ func inputAtLarge(u geo.Units, r trace.Remark) string {
 	case remark.NumbersSplit:
 		return fmt.Sprintf("%s: every value of the column %q is a whole number followed by another one, as decimal commas make in a table separated by commas: both columns may be misread. If so, write decimal points and make the map again.", r.Table, trace.Shorten(r.Header))
 	case remark.RowsUnread:
-		if r.N == 1 {
-			return fmt.Sprintf("%s: 1 of %d rows could not be read (line %d), and nothing is drawn from it. Correct the table and make the map again, or find the line there before digging.", r.Table, r.Of, r.FirstLine)
+		first, at := "line", ""
+		if r.N > 1 {
+			first = "the first is line"
 		}
-		return fmt.Sprintf("%s: %d of %d rows could not be read (the first is line %d), and nothing is drawn from them. Correct the table and make the map again, or find the line there before digging.", r.Table, r.N, r.Of, r.FirstLine)
+		if r.Line != "" {
+			at = ", at " + Range(u, r.FromM, r.ToM) + " of " + InText(r.Line)
+		}
+		return fmt.Sprintf("%s: %d of %d rows could not be read (%s %d%s). Correct the table and make the map again, or find the line there before digging.", r.Table, r.N, r.Of, first, r.FirstLine, at)
 	case remark.RowsHashed:
 		if r.N == 1 {
 			return fmt.Sprintf("%s: line %d begins with # as a comment does, and holds a reading's place: nothing is drawn from it. If it is a reading, put the text that begins with # in quotes, or take the # away, and make the map again.", r.Table, r.FirstLine)

@@ -49,6 +49,12 @@ func adviseInput(s *trace.Sheet) []trace.Advice {
 	for i := range s.Problems {
 		if what := s.Problems[i].Check; what != nil {
 			of, _ := what.(remark.OnLine)
+			if rows, ok := what.(remark.RowsUnread); ok {
+				if line, fromM, toM, ok := advice.Around(s, rows.Table, rows.FirstLine); ok {
+					rows.Line, rows.FromM, rows.ToM = line, fromM, toM
+				}
+				what = rows
+			}
 			out = append(out, trace.Advice{Line: of.Line, FromM: trace.Unknown, ToM: trace.Unknown, Kind: trace.AdviseInput, Remark: what})
 		}
 	}

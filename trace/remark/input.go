@@ -184,11 +184,14 @@ type TablesAsOne struct {
 	ApartM              float64
 }
 
-// RowsUnread: rows of a table that could not be read, the first of them on a line of it.
+// RowsUnread: rows of a table that could not be read, the first of them on a line of it, and
+// where on which traced line that lies by the rows next to it; Line is empty where they tell none.
 type RowsUnread struct {
-	Table     string
-	N, Of     int
-	FirstLine int
+	Table      string
+	N, Of      int
+	FirstLine  int
+	Line       string
+	FromM, ToM float64
 }
 
 // NumbersSplit: a column of whole numbers with others behind them, as decimal commas make.
