@@ -169,7 +169,7 @@ func TestPlacesInAGapAreItsItem(t *testing.T) {
 	l.Findings = []trace.Finding{finding.Gap{Line: "A", FromM: 10, ToM: 20, Why: remark.NotTraced{OverM: 10}}, beside(12, 14, 0), beside(15, 21, 0), beside(40, 40, 5)}
 	got := adviceOn(s, l)
 	want := []string{
-		"A, 10.0 m to 20.0 m: not traced. From 12.0 m to 14.0 m: 2 readings were set aside, and no line is drawn through their places. Find the line there before digging.",
+		"A, 10.0 m to 20.0 m: not traced. From 12.0 m to 14.0 m: 2 readings were set aside, and no line is drawn through their places. The rest has no usable reading. Find the line there before digging.",
 		"A, 15.0 m to 21.0 m: 2 readings were set aside",
 		"A, up to 5.0 m past its end: 2 readings were set aside",
 	}
