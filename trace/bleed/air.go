@@ -193,7 +193,7 @@ func airCheck(run []reading, expectedM, gapM float64) Check {
 	if r.SignalLow > 0 && r.SignalHigh > 0 {
 		ratio := remark.AirRatio{N: len(run), Ratio: r.SignalLow / r.SignalHigh, LineDepthM: trace.Unknown, LineRatio: trace.Unknown}
 		if gapM > 0 && expectedM > 0 {
-			ratio.LineDepthM, ratio.LineRatio = expectedM, (expectedM+gapM)/expectedM
+			ratio.LineDepthM, ratio.LineRatio = expectedM, receiver.RatioOverLine(expectedM, gapM)
 		}
 		c.Remark = ratio
 	}

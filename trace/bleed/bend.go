@@ -232,7 +232,7 @@ func (c courseSeen) effect(moreLossPerM, gapM float64) bendEffect {
 	w.PieceA[0] = w.PieceA[1]
 	w = w.Laid()
 	peak := w.PeakM(receiver.Point{}, receiver.Point{X: 1}, c.depthM)
-	// A square bend pulls a null by a third of a depth (bendNullDepths); 1.5 depths hold a near leg's too: judgement.
+	// A square bend pulls a null by a third of a depth (receiver.CornerNullM); 1.5 depths hold a near leg's too: judgement.
 	null, depth := w.Across(receiver.Point{X: peak}, receiver.Point{X: 1}, gapM, 1.5*c.depthM)
 	low := math.Abs(w.B(receiver.Point{X: peak}).X)
 	if math.IsNaN(null) || math.IsInf(depth, 0) {

@@ -2,6 +2,8 @@ package bleed
 
 import (
 	"math"
+
+	"loamline.example/trace/receiver"
 )
 
 // A coupling is one coupled stretch with its parameters free: where it starts
@@ -117,17 +119,11 @@ func (c *columns) localDepth(lo, hi, aside int) []float64 {
 func (p params) edge(stationM float64) (e float64, by params) {
 	h := math.Exp(p[pEdge])
 	a, b := stationM-p[pFrom], p[pTo]-stationM
-	ea, eb := half(a, h), half(b, h)
-	da, db := halfSlope(a, h), halfSlope(b, h)
+	ea, eb := receiver.HalfLine(a, h), receiver.HalfLine(b, h)
+	da, db := receiver.HalfLineSlope(a, h), receiver.HalfLineSlope(b, h)
 	by[pFrom], by[pTo] = -da*eb, ea*db
-	by[pEdge] = -(da*a*eb + ea*db*b) // half depends on along/h
+	by[pEdge] = -(da*a*eb + ea*db*b) // HalfLine depends on along/h
 	return ea * eb, by
-}
-
-// halfSlope is the derivative of half along the line.
-func halfSlope(alongM, hM float64) float64 {
-	r := math.Hypot(alongM, hM)
-	return 0.5 * hM * hM / (r * r * r)
 }
 
 // shareAt is the share at a station with its derivatives.

@@ -2,6 +2,8 @@ package bleed
 
 import (
 	"math"
+
+	"loamline.example/trace/receiver"
 )
 
 // at evaluates one reading with derivatives by small differences. The depth read
@@ -70,7 +72,7 @@ const leastAsideFitted = 0.1
 // respondAt is the response at reading k of a line depthM deep.
 func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, bool) {
 	if c.e.at == nil {
-		return c.col.marked(respondFromLine(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share))
+		return c.col.marked(receiver.AtLine(depthM, c.col.gapM, c.sideU*depthM*math.Exp(aside), depthM*math.Exp(d2), share))
 	}
 	at := c.e.at[k]
 	depth2 := at.depthM
@@ -79,11 +81,11 @@ func (c *coupler) respondAt(k int, depthM, share, aside, d2 float64) (response, 
 	}
 	depth2 *= math.Exp(d2)
 	if c.bridge != nil {
-		return c.col.marked(respondFromLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2, share))
+		return c.col.marked(receiver.AtLine(depthM, c.col.gapM, c.bridge[k-c.lo]+aside*at.sigmaM, depth2, share))
 	}
 	a := at.asideM + aside*at.sigmaM
 	if a*at.asideM < 0 || math.Abs(a) < leastAsideFitted*depthM {
 		a = math.Copysign(leastAsideFitted*depthM, at.asideM)
 	}
-	return c.col.marked(respond(depthM, c.col.gapM, a, depth2, share))
+	return c.col.marked(receiver.AtMark(depthM, c.col.gapM, a, depth2, share))
 }

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"loamline.example/trace/receiver"
 )
 
 // Other explanations compete with coupling, each at the price of its prior:
@@ -171,15 +173,6 @@ func dot(v, f []float64, from, to int) float64 {
 	return s
 }
 
-// bendNullDepths is how far, in depths, a square bend pulls the null outward at the
-// corner, fading over bendReach depths. Derived by the law of Biot and Savart: from one to
-// six depths from the corner the null of two half-infinite legs is pulled by as much, to a
-// hundredth of a depth; nearer it comes back to the corner, farther off more is left.
-const (
-	bendNullDepths = 0.32
-	bendReach      = 4.2
-)
-
 // explainNull adds the pull of tees, and of bends that the course does not
 // show, to a null gaussian.
 func explainNull(b *gaussian, col *columns, lo, hi int, tees []tee) {
@@ -187,7 +180,7 @@ func explainNull(b *gaussian, col *columns, lo, hi int, tees []tee) {
 	for _, t := range tees {
 		f := make([]float64, n)
 		for k := range n {
-			f[k] = teeNull(col.rd[lo+k].StationM-t.stationM, col.depth[lo+k])
+			f[k] = receiver.TeeNullM(col.rd[lo+k].StationM-t.stationM, col.depth[lo+k])
 		}
 		b.allow(f, currentStepSD*currentStepSD, 0)
 	}
@@ -200,8 +193,8 @@ func explainNull(b *gaussian, col *columns, lo, hi int, tees []tee) {
 			for k := range n {
 				t := math.Abs(col.rd[lo+k].StationM-col.rd[lo+j].StationM) / col.depth[lo+j]
 				f[k] = 0
-				if t < 5*bendReach { // judgement: less than one in a hundred is left, e^-5
-					f[k] = bendNullDepths * col.depth[lo+j] * math.Exp(-t/bendReach)
+				if t < receiver.CornerReach {
+					f[k] = receiver.CornerNullM(t, col.depth[lo+j])
 					from, to = min(from, k), max(to, k+1)
 				}
 			}

@@ -2,6 +2,8 @@ package bleed
 
 import (
 	"math"
+
+	"loamline.example/trace/receiver"
 )
 
 // weights is how far each reading of the window lies in the stretch, 0 to 1.
@@ -13,10 +15,10 @@ func (g jointShift) weightsLate(c *columns, n int, lagM [2]float64) []float64 {
 		s := c.rd[g.lo+k].StationM
 		w[k] = 1
 		if !math.IsInf(g.fromM, 0) {
-			w[k] *= half(s-g.fromM-lagM[0], g.taperM)
+			w[k] *= receiver.HalfLine(s-g.fromM-lagM[0], g.taperM)
 		}
 		if !math.IsInf(g.toM, 0) {
-			w[k] *= half(g.toM+lagM[1]-s, g.taperM)
+			w[k] *= receiver.HalfLine(g.toM+lagM[1]-s, g.taperM)
 		}
 	}
 	return w

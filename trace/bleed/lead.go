@@ -5,18 +5,14 @@ import (
 	"slices"
 
 	"loamline.example/trace/ranked"
+	"loamline.example/trace/receiver"
 )
 
-// The transmitter's lead runs over the ground from the line to its stake, square
-// to the line. Its field is upright there: it leaves the peak where it is and pulls
-// the null aside, by depth² · L/(s·√(s²+L²)) at a distance of s from a lead of
-// length L (Biot and Savart), more where less of the current is left. At which end
-// the transmitter stands, and how far from the first reading, is seldom known. The figures are
-// judgement.
+// The transmitter's lead pulls the null aside (receiver.LeadNullM), more where less of the
+// current is left. At which end the transmitter stands, and how far from the first reading, is
+// seldom known. The figures are judgement.
 const (
-	leadM      = 15.0
-	leadAwayM  = 8.0 // from the nearest reading
-	leadSD     = 0.7 // the stake need not lie square
+	leadSD     = 1.4 // of what a lead square to the line does: the stake need not lie so, and what flows back through the soil pulls as well
 	mostLossLn = 4.0
 )
 
@@ -62,9 +58,9 @@ func (c *columns) leadEffect() (pull [2][]float64) {
 			at, ref = c.rd[n-1].StationM, left[n-1]
 		}
 		for k := range pull[end] {
-			s := math.Abs(c.rd[k].StationM-at) + leadAwayM
+			s := math.Abs(c.rd[k].StationM-at) + receiver.LeadAwayM
 			lost := max(0, min(mostLossLn, ref-left[k]))
-			pull[end][k] = leadSD * c.depth[k] * c.depth[k] * math.Exp(lost) * leadM / (s * math.Hypot(s, leadM))
+			pull[end][k] = leadSD * math.Exp(lost) * receiver.LeadNullM(c.depth[k], s, receiver.LeadM)
 		}
 	}
 	return pull

@@ -120,7 +120,7 @@ func judgeLift(g, r reading, depthRel, stepM float64) Check {
 	}
 	shown := remark.Lift{RaiseM: r.RaiseM, GrowthM: growth, SignalRatio: trace.Unknown, AloneRatio: trace.Unknown, Shows: remark.LiftNothing}
 	if known {
-		shown.SignalRatio, shown.AloneRatio = after/before, g.DepthM/(g.DepthM+r.RaiseM) // a single line's falls to d/(d+lift)
+		shown.SignalRatio, shown.AloneRatio = after/before, 1/receiver.RatioOverLine(g.DepthM, r.RaiseM)
 	}
 	switch {
 	case !falls:

@@ -11,6 +11,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/ranked"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -38,9 +39,7 @@ const (
 	ownLegPart   = 0.4
 )
 
-// The pull of a leg on the null is h²/s · I/I₀: its vertical field, that of current I at
-// the horizontal distance s, over how fast the vertical field of the line itself, depth h
-// and current I₀, grows across the line. It speaks for the leg where it makes up a part
+// The pull of a leg on the null (receiver.LegNullM) speaks for the leg where it makes up a part
 // ownLegOfNull of the null seen, ownLegPullM at least. Judgement.
 const (
 	ownLegOfNull = 1.0 / 3
@@ -233,7 +232,7 @@ func (l legs) strongest(k int) (nearM, pullM float64) {
 		if o.currentMA > 0 && r.CurrentMA > 0 {
 			times = o.currentMA / r.CurrentMA
 		}
-		nearM, pullM = math.Min(nearM, apart), math.Max(pullM, deep*deep/math.Max(apart, deep)*times)
+		nearM, pullM = math.Min(nearM, apart), math.Max(pullM, receiver.LegNullM(deep, math.Max(apart, deep), times))
 		return true
 	})
 	return nearM, pullM

@@ -1,6 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/receiver"
+)
 
 // signature is one coupling hypothesis over a window: what the columns would
 // show, relative to no coupling, reading by reading.
@@ -113,7 +117,7 @@ func (e neighbour) signature(col *columns, lo, hi int, move, depthFactor, r floa
 		if at.asideM*a < 0 || math.Abs(a) < leastAsideTried*col.depth[k] {
 			a = math.Copysign(leastAsideTried*col.depth[k], at.asideM)
 		}
-		if p, ok := col.marked(respond(col.depth[k], col.gapM, a, d2, r)); ok {
+		if p, ok := col.marked(receiver.AtMark(col.depth[k], col.gapM, a, d2, r)); ok {
 			g.set(k-lo, p)
 			aside = append(aside, a)
 			some = true
@@ -155,7 +159,7 @@ func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, boo
 	for k := lo; k < hi; k++ {
 		d := col.depth[k]
 		if !(math.Abs(d-lastDepth) < sameDepthRel*d) {
-			last, ok = col.marked(respond(d, col.gapM, u*d, f*d, r))
+			last, ok = col.marked(receiver.AtMark(d, col.gapM, u*d, f*d, r))
 			if !ok {
 				return g, false
 			}

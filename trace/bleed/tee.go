@@ -1,36 +1,10 @@
 package bleed
 
-import "math"
+import (
+	"math"
 
-// A tee takes a share of the current away at one place. The field over the
-// line is that of an endless line less a half line beyond the tee, and of a
-// half line to one side: exact by Biot and Savart.
-
-// half is the part of an endless line's field at distance hM that the half
-// beyond a place contributes, alongM past it.
-func half(alongM, hM float64) float64 { return 0.5 * (1 + alongM/math.Hypot(alongM, hM)) }
-
-// leastBelow bounds the depth that a tee shows where the current that is left is so little
-// that the antennas would show none: at most twenty times the line's. Judgement.
-const leastBelow = 0.05
-
-// teeDepthSignal returns what a tee that takes share of the current does to
-// log depth and log signal alongM past it. A negative share adds current.
-func teeDepthSignal(share, alongM, depthM, gapM float64) (lnD, lnS float64) {
-	low, high := 1-share*half(alongM, depthM), 1-share*half(alongM, depthM+gapM)
-	// Depth is gap·Bu/(Bl−Bu) with Bl = low/d and Bu = high/(d+gap).
-	below := low*(depthM+gapM) - high*depthM
-	if below <= leastBelow*gapM {
-		below = leastBelow * gapM
-	}
-	return math.Log(high * gapM / below), math.Log(low)
-}
-
-// teeNull returns, per unit share, how far the branch moves the null alongM
-// past the tee: away on one side, back on the other.
-func teeNull(alongM, depthM float64) float64 {
-	return 0.5 * depthM * depthM * alongM / (alongM*alongM + depthM*depthM)
-}
+	"loamline.example/trace/receiver"
+)
 
 // tee is an accepted current step, at a station of the line.
 type tee struct{ stationM float64 }
@@ -66,7 +40,7 @@ func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
 	f.s = make([]float64, 0, n-f.from)
 	for k := f.from; k < n; k++ {
 		along := c.rd[lo+k].StationM - stationM
-		d, s := teeDepthSignal(share, along, c.depth[lo+k], c.gapM)
+		d, s := receiver.Tee(share, along, c.depth[lo+k], c.gapM)
 		f.s = append(f.s, s/share)
 		if len(f.d) == k-f.from && along < feltDepths*c.depth[lo+k] {
 			f.d = append(f.d, d/share)
@@ -85,7 +59,7 @@ const stepSeen = 0.7
 func (c *columns) depthStepShape(lo, n int, stationM float64) shape {
 	f := shape{sd: depthStepSD, more: depthStepMore, opposed: true, from: c.felt(lo, n, stationM)}
 	for k := f.from; k < n; k++ {
-		f.d = append(f.d, half(c.rd[lo+k].StationM-stationM, stepSeen*c.depth[lo+k]))
+		f.d = append(f.d, receiver.HalfLine(c.rd[lo+k].StationM-stationM, stepSeen*c.depth[lo+k]))
 	}
 	return f
 }

@@ -10,18 +10,10 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// A receiver takes the field across the line, or the whole of it. Where another field
-// than that of the line's own straight is about, from its bends or from a neighbour, the
-// two have not the same peak. With K = mu0·I/2pi, depth d and the other field's parts e_x
-// across and e_z upward, the line's own field and twice their product with it are
-//
-//	|B|² = K²/(x²+d²) + 2K·(d·e_x + x·e_z)/(x²+d²)
-//
-// to first order, whose slope is zero at x = (d³/K)·∂e_x/∂x + (d²/K)·e_z; the field across has
-// its peak at x_p = (d³/2K)·∂e_x/∂x and the null is at x_n = -(d²/K)·e_z. So the peak of the
-// whole field is at 2·x_p - x_n: it lies as far to the other side of x_p as the null lies to
-// this one, and a null that is shown from the peak is twice as far off. Depth and current, of
-// the field's size near the line, are the same to that order.
+// A receiver takes the field across the line, or the whole of it. Where another field is
+// about, from the line's bends or from a neighbour, the peak of the whole lies as far to the
+// other side of that of the field across as the null lies to this one (package receiver), and
+// a null that is shown from the peak is twice as far off.
 //
 // Nobody states which it is. The bends tell: their pull on the null is reckoned along the
 // line drawn, and seldom more than half as much again for a receiver across. Where the nulls
@@ -53,7 +45,7 @@ func (c *columns) takesWholeField() (whole, across bool) {
 	for k, null := range c.null {
 		if by := c.bend.null[k]; !math.IsNaN(null) && !c.airCoupled[k] && !c.rd[k].SetAside && math.Abs(by) >= least {
 			all = append(all, pulled{math.Abs(by), null / by})
-			nulls, double = append(nulls, null), append(double, 2*by)
+			nulls, double = append(nulls, null), append(double, receiver.WholeNullTimes*by)
 			if null/by > midwayTwice {
 				twice++
 			}
@@ -93,17 +85,9 @@ func follow(nulls, double []float64) bool {
 // would be.
 func (c *columns) nullTimes() float64 {
 	if c.wholeField {
-		return 2
+		return receiver.WholeNullTimes
 	}
 	return 1
-}
-
-// marked is a response as this receiver marks it.
-func (c *columns) marked(r response, ok bool) (response, bool) {
-	if c.wholeField {
-		r.shiftM -= r.nullM
-	}
-	return r, ok
 }
 
 // A mark inside of a bend by insideM or more is told, and the caution holds insideMost

@@ -235,7 +235,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 		doubt := sq(doubts[i])
 		if opt.Hookup != nil {
 			at := t.sh.line.At(s[i].station()).Add(t.w.origin)
-			doubt += sq(cutOff(at.Dist(*opt.Hookup) / d))
+			doubt += sq(receiver.EndLoss(at.Dist(*opt.Hookup) / d))
 		}
 		s[i].wt = sq(depthRelPrior) / (noise + doubt)
 	}

@@ -45,7 +45,7 @@ type way struct {
 type legsBox struct{ lo, hi geo.XY }
 
 // How far the line's own course matters, and how much of a depth can be lost. Judgement;
-// a line that ended at fieldReach would lose 0.6 % of a depth (cutOff).
+// a line that ended at fieldReach would lose 0.6 % of a depth (receiver.EndLoss).
 const (
 	fieldReach  = 12.0 // depths
 	mostLost    = 0.45
@@ -57,7 +57,6 @@ const (
 	runOnClearM = 3.0     // that it keeps from itself
 	leastOnM    = 0.1     // that it goes on in any case, for the direction of the leg
 	besideWork  = 4000000 // legs squared that are searched for legs beside
-	sameField   = 1.001   // of the two antennas, that tells no depth: 400 m and more
 )
 
 func newOwnField(vs []trace.Vertex, ways []way) *ownField {
@@ -142,25 +141,6 @@ func (x legsBox) near(p geo.XY, reach float64) bool {
 	return p.X > x.lo.X-reach && p.X < x.hi.X+reach && p.Y > x.lo.Y-reach && p.Y < x.hi.Y+reach
 }
 
-// cutOff is the relative depth that is lost where the current ends x depths
-// beyond the reading, for two antennas 0.4 m apart over a line at 1 m: finite
-// straight current by the Biot-Savart law, to three figures, but at the end itself the
-// mean over the half depth before it: there nothing is lost by the law, and the loss
-// rises too fast for a straight line. Beyond five depths it falls with the square, by the
-// figure at five; the law tends to 0.84 there.
-func cutOff(x float64) float64 {
-	// Depths from the end, and what is lost there: derived by the Biot-Savart law.
-	at := [...]float64{0, 0.5, 1, 2, 3, 5}
-	lost := [...]float64{0.15, 0.225, 0.218, 0.126, 0.072, 0.030} // of the depth, derived likewise
-	for i := 1; i < len(at); i++ {
-		if x < at[i] {
-			u := (x - at[i-1]) / (at[i] - at[i-1])
-			return lost[i-1] + u*(lost[i]-lost[i-1])
-		}
-	}
-	return 0.75 / (x * x) // derived: 0.030 at five depths
-}
-
 // lost returns the relative depth that the receiver shows too little at a
 // station (too much where negative), for a depth that it shows.
 func (b *ownField) lost(stationM, shownM float64) float64 {
@@ -185,7 +165,7 @@ func (b *ownField) lostAt(stationM, depthM float64) float64 {
 func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	leg := b.leg(stationM)
 	low, high := b.fields(leg, stationM, b.place(leg, stationM), depthM)
-	if low <= high*sameField {
+	if low <= high*receiver.LeastRatio {
 		return -mostLost, 1
 	}
 	shownM := receiver.TwoAntennaDepthM(low, high, receiver.UsualGapM)

@@ -19,7 +19,7 @@ type endWay struct{ beyondM, p float64 }
 const (
 	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
 	endReadings = 12   // depths that tell (judgement)
-	endReach    = 8.0  // depths, at which an end takes 1 % of one (derived from cutOff)
+	endReach    = 8.0  // depths, at which an end takes 1 % of one (derived from receiver.EndLoss)
 	endSignalSD = 0.15 // of ln of the signal times the depth, about what the line makes of it (judgement)
 	mostOdds    = 50.0 // ln of the odds of an end: a bound of the arithmetic, for the exponential
 )
@@ -113,7 +113,7 @@ func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
 		v := math.Log(q.signal) + q.lnDepth
 		if w != nil {
 			u := (math.Abs(q.station()-e.at) + w.beyondM) / e.depthM
-			v += e.missing(*w, q.station()) - math.Log((1+u/math.Hypot(1, u))/2)
+			v += e.missing(*w, q.station()) - math.Log(receiver.HalfLine(u, 1))
 		}
 		r, x = append(r, v), append(x, q.station())
 	}
@@ -137,7 +137,7 @@ func (e *lineEnd) missing(w endWay, x float64) float64 {
 	if away > endReach {
 		return 0
 	}
-	return -math.Log1p(-cutOff(away + w.beyondM/e.depthM))
+	return -math.Log1p(-receiver.EndLoss(away + w.beyondM/e.depthM))
 }
 
 // shallow is the mean of what ln of the depth lacks, and its variance.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/geo"
+	"loamline.example/trace/receiver"
 )
 
 // joint is the way from one run to the next: points between the two, the first
@@ -29,15 +30,6 @@ const (
 	filletStepM   = 0.4
 	filletTurn    = 0.2  // rad from point to point of a drawn bend: leaves it by R/200
 	oppositeRuns  = -0.8 // cosine of the turn from which on two runs lead opposite ways: 143°
-)
-
-// An elbow between readings cuts the peak short: both legs' fields together are greatest
-// inside of it, elbowBiasDepths·sin(turn/2) depths off either leg. Superposed half-infinite
-// legs (Biot and Savart) make 0.32 depths at a right angle, where the formula makes 0.31,
-// 0.19 at 45° (0.17) and 0.34 at 135° (0.41): derived; the pinpointing on top is judgement.
-const (
-	elbowBiasDepths = 0.44
-	elbowPinM       = 0.05
 )
 
 // bent joins two runs that cross at a corner by an arc tangent to both, where
@@ -93,10 +85,10 @@ func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, outlierC
 	return l, cost
 }
 
-// elbowBias is by how much the peak cuts a sharp elbow at most: 0.31 depths at
-// 90° by the superposition of the two legs' fields, and some pinpointing.
+// elbowBias is by how much the peak cuts a sharp elbow between readings at most, and some
+// pinpointing.
 func elbowBias(turn, depthM float64) float64 {
-	return elbowBiasDepths*depthM*math.Sin(math.Abs(turn)/2) + elbowPinM
+	return receiver.ElbowPeakM(turn, depthM) + receiver.ElbowPinM
 }
 
 // farthestOff is how far the farthest reading is from the way round.

@@ -41,7 +41,7 @@ func (b *ownField) biasM(stationM, depthM float64) float64 {
 		if s == 0 {
 			return 0
 		}
-		x = clamp(s*sq(x*x+depthM*depthM)/(2*depthM), -mostBiasDepths*depthM, mostBiasDepths*depthM)
+		x = clamp(receiver.PeakOffM(s, x, depthM), -mostBiasDepths*depthM, mostBiasDepths*depthM)
 	}
 	return x
 }

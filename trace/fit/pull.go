@@ -10,10 +10,9 @@ import (
 )
 
 // Over a line that bends, peak and null stand apart, and neither over the line: the field of
-// its bends has a part downward e, which shifts the null to where x/(x²+d²) = −e, outward, and
-// a slope across, which shifts the peak of the field across by half the slope times d³,
-// inward, both in units of mu0·I/2pi. A receiver that takes the whole field has its peak as
-// far to the other side of that as the null lies to this one (see package bleed). Nobody
+// its bends has a part downward, which shifts the null outward, and a slope across, which shifts
+// the peak of the field across inward. A receiver that takes the whole field has its peak as
+// far to the other side of that as the null lies to this one (package receiver). Nobody
 // states which of the three was marked, so the band holds them all.
 
 // pull is how far to the right of the line the peak of the field across and the null stand.
@@ -39,7 +38,7 @@ func (p pull) offM(m marked) float64 {
 	case nullMarked:
 		return null
 	case wholeMarked:
-		return 2*peak - null
+		return receiver.WholePeakM(peak, null-peak)
 	}
 	return peak
 }
@@ -177,19 +176,8 @@ func (b *ownField) pullAt(stationM, depthM float64) pull {
 	_, e := sum(p)
 	before, _ := sum(p.Sub(right))
 	after, _ := sum(p.Add(right))
-	peakM := clamp((after-before)/(2*biasStepM)*depthM*depthM*depthM/2, -mostBiasDepths*depthM, mostBiasDepths*depthM)
-	return pull{float32(peakM), float32(nullOffM(e, depthM))}
-}
-
-// nullOffM is where x/(x²+d²) = −e: as far as a depth aside there is none.
-func nullOffM(e, depthM float64) float64 {
-	if math.Abs(2*e*depthM) >= 1 {
-		return math.Copysign(depthM, -e)
-	}
-	if e == 0 {
-		return 0
-	}
-	return (math.Sqrt(1-sq(2*e*depthM)) - 1) / (2 * e)
+	peakM := clamp(receiver.PeakOffM((after-before)/(2*biasStepM), 0, depthM), -mostBiasDepths*depthM, mostBiasDepths*depthM)
+	return pull{float32(peakM), float32(receiver.NullOffM(e, depthM))}
 }
 
 // pullTrust is the relative error, one sigma, of what the bends are reckoned to pull.

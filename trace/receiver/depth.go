@@ -19,6 +19,9 @@ func TwoAntennaDepthM(low, high, gapM float64) float64 {
 // and high: d·(low/high−1).
 func AntennaGapM(low, high, depthM float64) float64 { return depthM * (low/high - 1) }
 
+// RatioOverLine is the field of a line at depthM over that riseM higher up: (d+rise)/d.
+func RatioOverLine(depthM, riseM float64) float64 { return (depthM + riseM) / depthM }
+
 // CurrentA returns the current in amperes from the field in tesla at the lower
 // antenna over a single line: d·B/k.
 func CurrentA(lowT, depthM float64) float64 { return depthM * lowT / TeslaMetrePerAmpere }

@@ -61,6 +61,10 @@ func PinpointM(depthM float64) float64 {
 	return math.Max(LeastMarkM, math.Min(0.12, 0.03*depthM))
 }
 
+// ElbowPinM is what finding the peak adds to where it stands at a sharp elbow, at most.
+// Judgement.
+const ElbowPinM = 0.05
+
 // PinpointReadM is PinpointM at a depth as it was read, and otherwiseM where that can be
 // none. A band is to hold what is not known, and takes the error at a usual depth; who asks
 // whether a reading contradicts a line takes the least, LeastMarkM, so that no error that

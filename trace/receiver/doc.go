@@ -6,7 +6,11 @@
 // metres above the lower antenna, depths in metres below it, currents in
 // amperes (rms), fields in tesla. [Section.Survey] answers with the peak, the
 // null, the depth and the current that an instrument would show there. A
-// [Wire] is a line of finite length with bends, by Biot and Savart.
+// [Wire] is a line of finite length with bends, by Biot and Savart, and a [SeenLeg] one piece
+// of it. In closed form are what a neighbour does to a mark that is known ([AtMark]), a line
+// that ends or branches ([HalfLine], [Tee], [EndLoss]), an elbow ([ElbowPeakM]), a lead
+// ([LeadNullM]), and where peak and null stand beside another field ([PeakOffM]). The
+// estimators have no formula of a field of their own.
 //
 // The fields are those of currents in free space. That is exact to a few per
 // cent as long as depth and spacing are small against the soil's skin depth. The

@@ -36,6 +36,9 @@ const (
 	// those by carrier phase, whose errors last over PreciseLastsM of the way where those of
 	// others last over PlainLastsM. Judgement.
 	PreciseFixM, PreciseLastsM, PlainLastsM = 0.06, 15, 60
+	// LeadM is how far a transmitter's lead runs to its stake, and LeadAwayM how far beyond the
+	// reading next to it it leaves the line. Judgement.
+	LeadM, LeadAwayM = 15.0, 8.0
 	// CommonShare is of the variance of a position by carrier phase or with
 	// corrections what neighbouring readings have in common (judgement, see Errors).
 	CommonShare = 0.6
