@@ -184,13 +184,6 @@ func (c *columns) leaveOut(jumped []Stretch) {
 	}
 }
 
-// nullScale lets the null's noise grow with depth: a deeper line has a flatter
-// zero. Common practice, no source.
-func (c *columns) nullScale(k int) float64 {
-	d := c.depth[k]
-	return math.Sqrt(0.5 + 0.5*d*d)
-}
-
 func absent(v, variance float64) (float64, float64) {
 	if math.IsNaN(v) {
 		return 0, nothing

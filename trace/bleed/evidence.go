@@ -137,7 +137,7 @@ func (c *columns) favoured(f finding) trace.Remark {
 	switch {
 	case r.Hookup == trace.HookupInduction || r.Hookup == trace.HookupPassive:
 		return remark.HookupFavours{Hookup: r.Hookup}
-	case r.FreqHz >= highFreqHz:
+	case r.FreqHz >= receiver.HighFreqHz:
 		return remark.FrequencyFavours{FreqHz: r.FreqHz}
 	}
 	return nil

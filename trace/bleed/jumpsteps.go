@@ -212,7 +212,7 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 		}
 		noise := math.Sqrt(sum / math.Max(1, n-3))
 		s = levelStep{x[1], math.Max(noise, leastLevelNoise) * math.Sqrt(varIn)}
-		limit := math.Max(levelNoise, farMADs*ranked.NormalSigma*median(abs))
+		limit := math.Max(levelNoise, ranked.FarMADs*ranked.NormalSigma*median(abs))
 		for i := range keep {
 			keep[i] = math.Abs(res[i]) < limit
 		}

@@ -23,10 +23,6 @@ type Check struct {
 	FromM, ToM float64
 }
 
-// liftBand is how far the growth of depth may be from the lift (common
-// practice, no source).
-const liftBand = 0.15
-
 // liftSpread is by how many sigmas of the two depths growth may miss the lift
 // before that counts as failed. A miss beyond the band that noise explains, and a lift so
 // short that noise would excuse no growth at all, tell nothing either way. Judgement.
@@ -105,15 +101,15 @@ func judgeLift(g, r reading, depthRel, stepM float64) Check {
 	noise := math.Hypot(depthRel*math.Hypot(g.DepthM, r.DepthM), stepM/math.Sqrt(6)) // derived, of two figures, each rounded
 	off := math.Abs(growth - r.RaiseM)
 	c := Check{Kind: trace.CheckLift, Index: int(r.index), StationM: r.StationM, Pos: r.Pos}
-	grows := off <= liftBand*r.RaiseM+liftSpread*noise
-	tooSmall := liftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
+	grows := off <= receiver.LiftBand*r.RaiseM+liftSpread*noise
+	tooSmall := receiver.LiftBand*r.RaiseM+liftSpread*noise >= r.RaiseM
 	before, after := signalOf(g), signalOf(r)
 	known := before > 0 && after > 0
 	falls := !known || after < before
 	switch {
 	case !grows || !falls:
 		c.Outcome = trace.OutcomeFailed
-	case off > liftBand*r.RaiseM || tooSmall:
+	case off > receiver.LiftBand*r.RaiseM || tooSmall:
 		c.Outcome = trace.OutcomeInconclusive
 	default:
 		c.Outcome = trace.OutcomePassed
@@ -129,7 +125,7 @@ func judgeLift(g, r reading, depthRel, stepM float64) Check {
 		shown.Shows = remark.LiftTooDeep
 	case !grows:
 		shown.Shows = remark.LiftTooShallow
-	case off > liftBand*r.RaiseM:
+	case off > receiver.LiftBand*r.RaiseM:
 		shown.Shows = remark.LiftInScatter
 	case tooSmall:
 		shown.Shows = remark.LiftTooSmall

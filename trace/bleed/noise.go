@@ -30,14 +30,14 @@ func (c *columns) estimateNoise() {
 	cov = max(-mostCorrelation*d*s, min(mostCorrelation*d*s, cov))
 	rel := make([]float64, len(c.rd))
 	for k := range rel {
-		rel[k] = c.null[k] / c.nullScale(k)
+		rel[k] = c.null[k] / receiver.NullGrowth(c.depth[k])
 	}
 	c.hasN = count(c.null) >= 3
 	c.sigmaN = orFloor(firstSigma(rel), receiver.PlainNullM, receiver.LeastNullM)
 	farD, farS, farN := outliers(c.lnD), outliers(c.lnS), outliers(rel)
 	grows := c.depthNoiseGrowth()
 	for k := range c.rd {
-		n := c.sigmaN * c.nullScale(k)
+		n := c.sigmaN * receiver.NullGrowth(c.depth[k])
 		g := grows[k] * grows[k]
 		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = g*d*d, s*s, grows[k]*cov, n*n
 		if !signalRead(c.rd[k]) { // a current over the depth shown errs with it
@@ -51,7 +51,7 @@ func (c *columns) estimateNoise() {
 			c.varS[k] = max(farVariance*c.varS[k], far*far)
 			c.covDS[k] = 0
 		}
-		if far := farN[k] * c.nullScale(k); far > 0 {
+		if far := farN[k] * receiver.NullGrowth(c.depth[k]); far > 0 {
 			c.varN[k] = max(farNullVariance*c.varN[k], far*far)
 		}
 		c.lnD[k], c.varD[k] = absent(c.lnD[k], c.varD[k])
@@ -140,9 +140,6 @@ const leastForMedian = 5
 // which of them lie far off. Judgement.
 const leastForFar = 7
 
-// farMADs is by how many scaled MADs a value lies far off (Hampel, 1974, JASA 69:383).
-const farMADs = 3.5
-
 // By what factor at least the variance of a value grows that lies far off: with five times
 // the sigma, and for a null three times, it still says something where a run of them is no
 // chance. Judgement.
@@ -156,7 +153,7 @@ const (
 const mostCorrelation = 0.95
 
 // outliers returns how far values lie from the median of seven where that is
-// more than farMADs, else 0.
+// more than ranked.FarMADs, else 0.
 func outliers(v []float64) []float64 {
 	res := make([]float64, len(v))
 	for k, about := range ranked.About(v, 3) {
@@ -175,7 +172,7 @@ func outliers(v []float64) []float64 {
 	if len(buf) < leastForFar {
 		return out
 	}
-	limit := farMADs * ranked.NormalSigma * median(buf)
+	limit := ranked.FarMADs * ranked.NormalSigma * median(buf)
 	for k, r := range res {
 		if r > limit {
 			out[k] = r

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -64,12 +65,6 @@ func (c *columns) currentsNone() bool {
 	return read
 }
 
-// lowerFreqHz is the frequency from which on a lower one is worth a try: transmitters have
-// some below 1 kHz and the next about 8 kHz (common practice, no source), and this lies
-// between. It is not lowFreqHz, up to which little couples: between the two a lower one is
-// not advised, though more is reckoned with.
-const lowerFreqHz = 2000
-
 // advice tells what to try next where something was found.
 func (c *columns) advice(found []Stretch) []trace.Remark {
 	worst := trace.Grade("")
@@ -88,7 +83,7 @@ func (c *columns) advice(found []Stretch) []trace.Remark {
 	if r.Hookup != trace.HookupDirect {
 		out = append(out, remark.TryDirect)
 	}
-	if !(r.FreqHz < lowerFreqHz) {
+	if !(r.FreqHz < receiver.LowerFreqHz) {
 		out = append(out, remark.TryLowerFreq)
 	}
 	if worst == trace.GradeSuspect {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
@@ -144,7 +145,7 @@ func (c *columns) longestApart(known []int, side float64) (first, last, apart in
 	}
 	least, scatter := math.Inf(1), 0.0
 	for _, k := range known[first : last+1] {
-		least, scatter = math.Min(least, c.nullAlongMayLie(k)), math.Max(scatter, c.sigmaN*c.nullScale(k))
+		least, scatter = math.Min(least, c.nullAlongMayLie(k)), math.Max(scatter, c.sigmaN*receiver.NullGrowth(c.depth[k]))
 		if c.nullAside(k, side) > c.nullAlongMayLie(k) {
 			apart++
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // Odds before any sign: how often a neighbour within reach carries signal, by
@@ -22,14 +23,6 @@ const (
 	// where a line is drawn near: records err, and marks that signal has drawn aside put
 	// the line, and what was traced beside it, elsewhere.
 	displacedKnown = 3
-)
-
-// Up to lowFreqHz a transmitter's frequency couples little into other lines, from
-// highFreqHz on much (common practice, no source: the trade's low frequencies are 0.3 to
-// 1 kHz and its high ones 30 to 100 kHz).
-const (
-	lowFreqHz  = 1000
-	highFreqHz = 30000
 )
 
 func (c *columns) prior(e neighbour, lo, hi int) float64 {
@@ -62,9 +55,9 @@ func hookupFactor(hookup trace.Hookup) float64 {
 
 func freqFactor(freqHz float64) float64 {
 	switch {
-	case freqHz <= lowFreqHz:
+	case freqHz <= receiver.LowFreqHz:
 		return lowFactor
-	case freqHz >= highFreqHz:
+	case freqHz >= receiver.HighFreqHz:
 		return highFactor
 	}
 	return 1

@@ -20,11 +20,6 @@ type rounding struct {
 	inSignal []float64
 }
 
-// leastStepM is the step below which rounding is lost in any receiver's noise.
-// Judgement: of a depth of 1 m its sigma, a step over √12, is a tenth of
-// receiver.DepthNoiseRel.
-const leastStepM = 0.015
-
 func newRounding(rd []reading) rounding {
 	n := len(rd)
 	r := rounding{sd: make([]float64, n), run: make([]int, n), inSignal: make([]float64, n)}
@@ -35,7 +30,7 @@ func newRounding(rd []reading) rounding {
 		}
 	}
 	r.stepM = receiver.DepthStep(shown)
-	if r.stepM < leastStepM {
+	if r.stepM < receiver.LeastDepthStepM {
 		r.stepM = 0
 		return r
 	}

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"loamline.example/trace"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 )
 
@@ -27,19 +28,18 @@ func (q sounding) station() float64 { return q.at.stationM }
 // places that are shallow for a few metres.
 const (
 	depthRelPrior   = receiver.DepthNoiseRel
-	spikeWindow     = 3 // readings to each side
-	spikeMAD        = 3.5
-	biasShare       = 0.25 // the same for the bias of the peak across
+	spikeWindow     = 3    // readings to each side
+	biasShare       = 0.25 // one sigma of how far the own course is reckoned to pull a mark, of that: corners are rounded
 	agreeing        = 0.12 // ln of the depth, between a step's readings
 	standsOut       = 0.2  // ln of the depth, of both of two readings
 	diving          = 0.35 // ln of the depth, between two readings in a dive
-	fieldDoubt      = 0.15 // one sigma of a correction for the line's own field, of its size
+	fieldDoubt      = 0.15 // the same of a correction of depth for the line's own field
 	depthReachSteps = 4.0  // a depth serves this many steps beyond its reading
 )
 
 // A depth is a spike only where it stands out by leastSpike in ln, about a tenth of it, and by
-// spikeMAD times leastSpikeNoise, for rounded depths scatter by nothing; and where there
-// are fewestForSpikes, for of fewer none is the odd one. Judgement; spikeMAD and
+// ranked.FarMADs times leastSpikeNoise, for rounded depths scatter by nothing; and where there
+// are fewestForSpikes, for of fewer none is the odd one. Judgement; that and
 // spikeWindow are those of a prototype study of the method.
 const (
 	leastSpike      = 0.1
@@ -116,7 +116,7 @@ func interpolationVariance(nearestM float64) float64 {
 
 // outsideRel is how far outside what was read a depth may be drawn without a word.
 // Judgement: twice the random error of a depth (receiver.DepthNoiseRel).
-const outsideRel = 0.08
+const outsideRel = 2 * receiver.DepthNoiseRel
 
 // outside is how far a depth lies outside those that were read within reach of a
 // station. What the line's own course does to a depth is worked out from currents
@@ -145,8 +145,8 @@ func (t *traced) soundings(readings []reading) []sounding {
 }
 
 // rejectSpikes marks depths that stand out from the running median of seven by
-// more than 3.5 scaled median deviations (Hampel 1974, JASA 69:383), and that neither a
-// neighbour nor the signal seconds; at an end see [atBrink]. One figure of a coarse step beside another is none.
+// more than ranked.FarMADs, and that neither a neighbour nor the signal seconds; at an end see
+// [atBrink]. One figure of a coarse step beside another is none.
 func rejectSpikes(s []sounding, stepM float64) {
 	res, within := make([]float64, len(s)), make([]bool, len(s))
 	for i := range s {
@@ -156,7 +156,7 @@ func rejectSpikes(s []sounding, stepM float64) {
 	}
 	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
-		odd := !within[i] && math.Abs(res[i]) > spikeMAD*usual && math.Abs(res[i]) > leastSpike
+		odd := !within[i] && math.Abs(res[i]) > ranked.FarMADs*usual && math.Abs(res[i]) > leastSpike
 		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
 			continue
 		}

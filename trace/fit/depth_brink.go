@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/ranked"
+)
 
 // A depth that stands out at an end of its readings has no others on the far side: the line
 // may well go down or up there, and nobody comes back to say that it does not. It counts
@@ -80,7 +84,7 @@ func bySignal(q sounding, inner []sounding, off float64) brink {
 		scatter[k] = math.Abs(product(o) - level)
 	}
 	part := 1 - (product(q)-level)/off
-	if part > leastHeard && part < mostHeard && math.Abs(off) > spikeMAD*median(scatter) {
+	if part > leastHeard && part < mostHeard && math.Abs(off) > ranked.FarMADs*median(scatter) {
 		return supported
 	}
 	return contrary

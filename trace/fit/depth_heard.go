@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/trace/ranked"
+)
 
 // A depth that stands alone is heard where the signal changed as it does over a line at
 // that depth: the field of a long current falls with the depth itself (Ampère's law), of a
@@ -24,7 +28,7 @@ func heard(s []sounding, res []float64, i int) bool {
 		}
 	}
 	part := -changed / res[i]
-	return len(about) >= heardSignals && math.Abs(changed) > spikeMAD*median(about) && part > leastHeard && part < mostHeard
+	return len(about) >= heardSignals && math.Abs(changed) > ranked.FarMADs*median(about) && part > leastHeard && part < mostHeard
 }
 
 // signalChange is by how much the ln of a signal differs from those about it.

@@ -22,7 +22,7 @@ func (w *walk) priorSigma(readings []reading) {
 		case told:
 			o.sigmaM, o.source = fix.UsualM, fixSource
 		default:
-			o.sigmaM, o.source = 0.5, noSource
+			o.sigmaM, o.source = receiver.UntoldM, noSource
 		}
 		if m := r.roundM(); m > 0 && o.source != noSource {
 			o.sigmaM = math.Hypot(o.sigmaM, m)
@@ -52,12 +52,6 @@ func (w *walk) deepSigma(readings []reading) {
 // deeper is how much deeper than the median a reading is to count so. Judgement.
 const deeper = 1.5
 
-// What positions of which nothing is told may be guessed to scatter by at least, by their
-// neighbours, and to be off at most. Judgement: the former is where makers' figures of
-// fixed positions begin (receiver.Errors), the latter the usual error of dead reckoning
-// there.
-const leastShownM, mostGuessM = 0.008, 3.0
-
 // guessSigma sets the scale of positions of which nothing is told, from how
 // they scatter: the part that is common to neighbours doesn't show.
 func (w *walk) guessSigma() {
@@ -74,19 +68,14 @@ func (w *walk) guessSigma() {
 	w.floorM = 0
 	raw := w.rawScatter()
 	w.floorM = floor
-	s := hiddenShare * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(leastShownM)))
+	s := receiver.HiddenTimes * math.Sqrt(math.Max(sq(raw)-sq(floor), sq(receiver.MakersFixedM)))
 	for i := range w.obs {
 		if w.obs[i].source == noSource {
-			w.obs[i].sigmaM = math.Min(s, mostGuessM)
+			w.obs[i].sigmaM = math.Min(s, receiver.CoarsestM)
 		}
 	}
 	w.setScale()
 }
-
-// hiddenShare is the whole position error over its part that shows between
-// neighbours, where 60 % of the variance is common to them (receiver.CommonShare): derived,
-// 1/√0.4.
-const hiddenShare = 1.6
 
 // sigmaSource is where a scale comes from.
 type sigmaSource int8
@@ -95,19 +84,6 @@ const (
 	statedSigma sigmaSource = iota
 	fixSource
 	noSource
-)
-
-// Widths of the prior of lnPrior, one sigma of ln of the factor; half of the stated figures
-// are taken to be right within statedSpread, half too small by optimismLn. Judged; no
-// source. (A prototype study of the method took 0.3 throughout, 0.6 where nothing is
-// stated.)
-const (
-	fixSpread         = 0.45
-	scatterSpread     = 0.5
-	statedSpread      = 0.2
-	optimismLn        = 0.8
-	optimismSpread    = 0.45
-	statedToFixSpread = 0.6 // of what is found about what the fix usually has
 )
 
 // setSource notes where most of the scales come from.
@@ -133,15 +109,15 @@ func (w *walk) lnPrior(factor float64) float64 {
 	x := math.Log(factor)
 	switch w.source {
 	case fixSource:
-		return lnFixPrior(x, fixSpread)
+		return lnFixPrior(x, receiver.FixSpread)
 	case noSource:
-		return -0.5 * sq(x/scatterSpread)
+		return -0.5 * sq(x/receiver.ScatterSpread)
 	}
-	right := 0.5 / statedSpread * math.Exp(-0.5*sq(x/statedSpread))
-	wrong := 0.5 / optimismSpread * math.Exp(-0.5*sq((x-optimismLn)/optimismSpread))
+	right := 0.5 / receiver.StatedSpread * math.Exp(-0.5*sq(x/receiver.StatedSpread))
+	wrong := 0.5 / receiver.OptimismSpread * math.Exp(-0.5*sq((x-receiver.OptimismLn)/receiver.OptimismSpread))
 	l := math.Log(right + wrong)
 	if !math.IsNaN(w.lnStatedToUsual) {
-		l += lnFixPrior(x+w.lnStatedToUsual, statedToFixSpread)
+		l += lnFixPrior(x+w.lnStatedToUsual, receiver.StatedToFixSpread)
 	}
 	return l
 }

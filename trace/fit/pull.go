@@ -180,10 +180,6 @@ func (b *ownField) pullAt(stationM, depthM float64) pull {
 	return pull{float32(peakM), float32(receiver.NullOffM(e, depthM))}
 }
 
-// pullTrust is the relative error, one sigma, of what the bends are reckoned to pull.
-// Judgement: the fit rounds corners, and the detector reckons with more (package bleed).
-const pullTrust = 0.25
-
 // pullHeld widens a half-width at p on a run to hold 95 % of where the line lies, whatever
 // was marked. A straight run lies off by what the bends pull at its samples, by the weight
 // of each in its offset; a smooth one follows what they pull at p.
@@ -209,7 +205,7 @@ func (b *bander) pullHeld(id int, p geo.XY, h float64) float64 {
 	}
 	top := 0.0
 	for k := range off {
-		sd[k], off[k] = math.Hypot(h/1.96, pullTrust*off[k]), math.Abs(off[k])
+		sd[k], off[k] = math.Hypot(h/1.96, biasShare*off[k]), math.Abs(off[k])
 		top = math.Max(top, off[k]+surelyInside*sd[k])
 	}
 	return halfWidth(sd[:], off[:], b.marks, 1, top)

@@ -85,6 +85,10 @@ func Median(v []float64) float64 {
 // (Hampel, 1974, JASA 69:383).
 const NormalSigma = 1.4826
 
+// FarMADs is by how many medians of the absolute deviations, scaled by NormalSigma, a value lies
+// far off (Hampel, 1974, JASA 69:383).
+const FarMADs = 3.5
+
 // About yields of each value of v the known ones among it and so many to either side, in
 // order. They are to be used before the next.
 func About(v []float64, aside int) iter.Seq2[int, []float64] {

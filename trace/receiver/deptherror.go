@@ -52,6 +52,10 @@ func DepthSigmaRel(depthM float64) float64 {
 // farther off.
 func DepthScale95M(depthM, rel float64) float64 { return depthM * math.Expm1(1.96*rel) }
 
+// NullGrowth is how the noise of a null grows with depth, 1 at a metre: a deeper line has a
+// flatter zero. Common practice, no source.
+func NullGrowth(depthM float64) float64 { return math.Sqrt(0.5 + 0.5*depthM*depthM) }
+
 // LeastMarkM is the least error of marking a peak, one sigma (common practice, no source).
 const LeastMarkM = 0.02
 

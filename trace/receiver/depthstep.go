@@ -2,6 +2,10 @@ package receiver
 
 import "math"
 
+// LeastDepthStepM is the step below which rounding is lost in any receiver's noise.
+// Judgement: of a depth of 1 m its sigma, a step over √12, is a tenth of DepthNoiseRel.
+const LeastDepthStepM = 0.015
+
 // DepthStep returns the step in metres on which depths were written: of the
 // units of the trade the coarsest that all lie on, 0 where there is none. Of manyDepths
 // and more also the halves of decimal steps, which displays of 5 cm have: by chance one in

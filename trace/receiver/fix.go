@@ -32,6 +32,17 @@ type FixErrors struct {
 	Bounded bool
 }
 
+// MakersFixedM is where the makers' figures of fixed positions begin (common practice, no
+// source), and CoarsestM what positions that were reckoned on or typed in usually are good to
+// (common practice, no source): the least and the most that positions are guessed to err by of
+// which nothing is told. UntoldM is the error of one of them among others that tell theirs.
+// Judgement.
+const (
+	MakersFixedM = 0.008
+	CoarsestM    = 3.0
+	UntoldM      = 0.5
+)
+
 // BestM is what any position can be at best: judgement (see Errors, of a fixed one).
 const BestM = 0.003
 
@@ -51,6 +62,20 @@ const (
 const (
 	UsualTauS = 120.0
 	TauSpread = 1.1
+)
+
+// How far an error may be from what stands for it, one sigma of ln of the factor: from what the
+// fix usually has, from what the scatter shows, and from a stated figure. Half of the stated
+// figures are taken to be right within StatedSpread, half too small by OptimismLn within
+// OptimismSpread. Judged; no source. (A prototype study of the fit took 0.3 throughout, 0.6 where
+// nothing is stated.)
+const (
+	FixSpread         = 0.45
+	ScatterSpread     = 0.5
+	StatedSpread      = 0.2
+	OptimismLn        = 0.8
+	OptimismSpread    = 0.45
+	StatedToFixSpread = 0.6 // of what is found about what the fix usually has
 )
 
 // Errors returns the errors of a fix by its NMEA 0183 GGA quality (-1 where it
@@ -89,7 +114,7 @@ func Errors(fix int, hdop float64) (FixErrors, bool) {
 	case autonomous:
 		return FixErrors{UsualM: 1.0 * g, BestM: 0.5, SeldomM: 0.75, SharedM: UnboundedM()}, true
 	case deadReckoned, typedIn:
-		return FixErrors{UsualM: 3, BestM: 3, SharedM: UnboundedM()}, true
+		return FixErrors{UsualM: CoarsestM, BestM: CoarsestM, SharedM: UnboundedM()}, true
 	}
 	return FixErrors{}, false
 }

@@ -2,6 +2,10 @@ package receiver
 
 import "math/cmplx"
 
+// LiftBand is how far the growth of a depth may be from the lift, as a part of it (common
+// practice, no source).
+const LiftBand = 0.15
+
 // Lifted is the outcome of a lift test: the receiver raised straight up.
 type Lifted struct {
 	DepthM      float64 // shown from the raised position

@@ -36,12 +36,22 @@ const (
 	// those by carrier phase, whose errors last over PreciseLastsM of the way where those of
 	// others last over PlainLastsM. Judgement.
 	PreciseFixM, PreciseLastsM, PlainLastsM = 0.06, 15, 60
+	// Up to LowFreqHz a transmitter's frequency couples little into other lines, from
+	// HighFreqHz on much (common practice, no source: the trade's low frequencies are 0.3 to
+	// 1 kHz and its high ones 30 to 100 kHz). Below LowerFreqHz none is left that is worth a
+	// try: transmitters have some below 1 kHz and the next about 8 kHz (common practice, no
+	// source), and this lies between. Up to it more is reckoned with than up to LowFreqHz, but
+	// a lower one is not advised.
+	LowFreqHz, LowerFreqHz, HighFreqHz = 1000, 2000, 30000
 	// LeadM is how far a transmitter's lead runs to its stake, and LeadAwayM how far beyond the
 	// reading next to it it leaves the line. Judgement.
 	LeadM, LeadAwayM = 15.0, 8.0
 	// CommonShare is of the variance of a position by carrier phase or with
 	// corrections what neighbouring readings have in common (judgement, see Errors).
 	CommonShare = 0.6
+	// HiddenTimes is the whole error of a position over the part of it that shows between
+	// neighbours, where CommonShare of the variance is common to them: derived, 1/√0.4.
+	HiddenTimes = 1.6
 	// WholeShare is, over the variance of a position that its readings show, what
 	// stays the same for a whole walk and so shows in none of them: the coordinates
 	// of the base, a pole that always leans the same way, the arm between antenna and
