@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 
+	"gonum.org/v1/gonum/mat"
+
 	"loamline.example/trace/ranked"
 )
 
@@ -174,26 +176,21 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 	var s levelStep
 	for range 3 {
 		// Columns: 1, inside, t; the slope is held to what attenuation makes.
-		var m [3][3]float64
-		var v [3]float64
+		m, v := mat.NewSymDense(3, nil), mat.NewVecDense(3, nil)
 		n := 0.0
 		for i := range y {
 			if !keep[i] {
 				continue
 			}
-			w := [3]float64{1, 0, t[i]}
+			w := mat.NewVecDense(3, []float64{1, 0, t[i]})
 			if in[i] {
-				w[1] = 1
+				w.SetVec(1, 1)
 			}
-			for a := range 3 {
-				for b := range 3 {
-					m[a][b] += w[a] * w[b]
-				}
-				v[a] += w[a] * y[i]
-			}
+			m.SymRankOne(m, 1, w)
+			v.AddScaledVec(v, y[i], w)
 			n++
 		}
-		m[2][2] += levelNoise * levelNoise / (slopeSD * slopeSD)
+		m.SetSym(2, 2, m.At(2, 2)+levelNoise*levelNoise/(slopeSD*slopeSD))
 		x, varIn, ok := solveStep(m, v)
 		if !ok {
 			return s, false
@@ -224,23 +221,16 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 // nepers a metre. Judgement.
 const slopeSD = 0.006
 
-// solveStep solves three normal equations and returns the variance factor of
-// the second unknown, by cofactors.
-func solveStep(m [3][3]float64, v [3]float64) (x [3]float64, varIn float64, ok bool) {
-	cof := func(i, j int) float64 {
-		a, b, c, d := (i+1)%3, (i+2)%3, (j+1)%3, (j+2)%3
-		return m[a][c]*m[b][d] - m[a][d]*m[b][c]
-	}
-	det := m[0][0]*cof(0, 0) + m[0][1]*cof(0, 1) + m[0][2]*cof(0, 2)
-	if det <= 1e-12 {
+// solveStep solves the normal equations and returns the variance factor of the second unknown.
+func solveStep(m *mat.SymDense, v *mat.VecDense) (x [3]float64, varIn float64, ok bool) {
+	var l mat.Cholesky
+	if !l.Factorize(m) || l.Det() <= 1e-12 {
 		return x, 0, false
 	}
-	for i := range 3 {
-		for j := range 3 {
-			x[i] += cof(j, i) * v[j] / det
-		}
-	}
-	return x, cof(1, 1) / det, true
+	var inverse mat.SymDense
+	_ = l.SolveVecTo(mat.NewVecDense(len(x), x[:]), v) // a bad condition shows in the variance
+	_ = l.InverseTo(&inverse)
+	return x, inverse.At(1, 1), true
 }
 
 // expectedDepth is the step of log depth that a jump would show, from what is

@@ -3,7 +3,8 @@ package bleed
 import "math"
 
 // choleskyOf factors a small positive matrix with its diagonal raised by the
-// part lambda.
+// part lambda. Gonum's (mat.Cholesky) takes the same time, but adds in another order, by which
+// one of 405 simulated maps differs by a point of an outline, millimetres from the next.
 func choleskyOf(h [pCount][pCount]float64, lambda float64) (l [pCount][pCount]float64, ok bool) {
 	for i := range h {
 		for j := 0; j <= i; j++ {

@@ -7,7 +7,8 @@ import (
 
 // banded is a symmetric positive definite band matrix, stored by rows of its
 // upper half: a[i*(k+1)+j] is the element (i, i+j), and its factor L·D·Lᵀ in
-// the same place.
+// the same place. Gonum's (lapack64.Pbtrf and Pbtrs) takes six times as long for 200 nodes and
+// two diagonals, as it calls a routine for every two numbers, and most of a fit's time goes here.
 type banded struct {
 	n, k int
 	a    []float64

@@ -208,7 +208,9 @@ func (f *curveFit) addTo(c *curve, share float64) {
 }
 
 // choleskyInPlace factors the lower half of a small matrix and returns ln of its
-// determinant.
+// determinant. Gonum's (lapack64.Potrf) takes the same time, but adds in another order, by
+// which two of 405 simulated maps differ by a point of an outline, millimetres from the next,
+// and gives up where a pivot rounds to nothing, which is held here.
 func choleskyInPlace(a []float64, n int) float64 {
 	logDet := 0.0
 	for j := range n {
