@@ -24,7 +24,7 @@ func Accounts(line Line, others *Index) []Account {
 		if !screenKnown.sign(c, lo, hi) {
 			continue
 		}
-		y := residual{ds: append(append([]float64{}, c.lnD[lo:hi]...), c.lnS[lo:hi]...), null: c.null[lo:hi], pos: c.course.acrossM[lo:hi]}
+		y := partialResidual{ds: append(append([]float64{}, c.lnD[lo:hi]...), c.lnS[lo:hi]...), null: c.null[lo:hi], pos: c.course.acrossM[lo:hi]}
 		best := newUncoupled(c, lo, hi, y).bestOf(near, make([][]signature, len(near)), false)
 		if best.c == nil || best.c.e.mayBeOwn {
 			continue
