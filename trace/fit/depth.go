@@ -73,7 +73,7 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 	own := newOwnField(vs, ways)
 	own.setCurrents(t.currents(readings))
 	doubt := t.weighSoundings(s, opt, own)
-	c := t.depthCurve(s)
+	c, ends := t.depthCurve(s)
 	reach := math.Max(depthReachSteps*t.w.stepM, 10)
 	quantile := studentQuantile(priorDegrees + math.Max(0, float64(len(s))-2))
 	for i := range vs {
@@ -89,6 +89,10 @@ func (t *traced) depths(readings []reading, opt Options, vs []trace.Vertex, ways
 		vs[i].DepthM = d
 		along, least := alongHalf(s, &c, vs[i].StationM, d)
 		vs[i].Depth95M = math.Max(half(variance), math.Hypot(half(least), along))
+		if risen, uncertain := risen(ends, vs[i].StationM); risen > 0 {
+			kept := math.Exp(-risen)
+			vs[i].Depth95M = math.Max(vs[i].Depth95M, d*(1-kept)+kept*d*quantile*math.Sqrt(math.Max(0, variance-uncertain)))
+		}
 		if m := outside(s, vs[i].StationM, reach, d); m > outsideRel*d {
 			outsideM = math.Max(outsideM, m)
 			vs[i].Depth95M = math.Max(vs[i].Depth95M, m)
@@ -242,8 +246,8 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	return doubts
 }
 
-// depthCurve fits ln of the depth, with steps where they pay.
-func (t *traced) depthCurve(s []sounding) curve {
+// depthCurve fits ln of the depth, with steps where they pay, and tells the ends that it allowed for.
+func (t *traced) depthCurve(s []sounding) (curve, []lineEnd) {
 	first, last := s[0].station()-2*t.w.stepM, s[len(s)-1].station()+2*t.w.stepM
 	h := math.Max(clamp(t.w.stepM/2, 0.5, 2), (last-first)/knots(len(s)))
 	ends := t.ends(s, h)
@@ -262,7 +266,7 @@ func (t *traced) depthCurve(s []sounding) curve {
 			c.variance[k] += v
 		}
 	}
-	return c
+	return c, ends
 }
 
 // soundingData is the depths as the curve takes them.

@@ -89,3 +89,31 @@ func TestStepBesideAnEnd(t *testing.T) {
 		}
 	}
 }
+
+// A line rises to where its readings begin, and goes on. No signal tells that it does not end
+// there, and the profile may lie deeper than what was read: the band holds what was.
+func TestRiseToTheEnd(t *testing.T) {
+	for _, c := range []struct{ first, level, over, step float64 }{{1.20, 1.51, 14, 3}, {1.02, 1.30, 10, 3}, {1.17, 1.56, 9, 2}, {1.15, 1.52, 9, 2}, {1.02, 1.40, 15, 2}} {
+		var rs []trace.Reading
+		for x, i := 0.0, 0; x < 70; x, i = x+c.step, i+1 {
+			r := trace.NewReading()
+			r.Row, r.Pos, r.HAccM, r.Fix = int32(i+2), geo.XY{X: x}, 0.015, trace.FixRTK
+			r.DepthM = c.level - (c.level-c.first)*math.Max(0, 1-x/c.over)
+			if i == 7 {
+				r.Exposed = true
+			} else {
+				r.DepthM *= 1 + 0.02*math.Sin(float64(i*i))
+			}
+			rs = append(rs, r)
+		}
+		res, err := Line(context.Background(), rs, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range []int{0, 1} {
+			if d, half := depthBand(res, rs[i].Pos.X+0.01); math.Abs(d-rs[i].DepthM) > half {
+				t.Errorf("%+v: %.2f ± %.2f m where %.2f m was read %.0f m along", c, d, half, rs[i].DepthM, rs[i].Pos.X)
+			}
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 // less depth is shown, or goes on: ways in which it may end, with probabilities.
 type lineEnd struct {
 	at, depthM float64
+	heard      bool // signals were weighed too, and not the smoothness of depths alone
 	ways       []endWay
 }
 
@@ -42,6 +43,7 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 			e.at = s[len(s)-1].station()
 		}
 		e.depthM = math.Exp(middleOf(near, depthOf))
+		e.heard = len(onSignals(near)) >= heardSignals
 		e.weigh(near, t.w.stepM, h)
 		out = append(out, e)
 	}
@@ -55,6 +57,20 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 		}
 	}
 	return out
+}
+
+// risen is by how much ln of the depth was corrected for ends of which depths alone tell, and
+// the variance that has. A line that rises to where its readings begin looks like one that ends
+// there, and which of two profiles is the smoother says little of which lies in the ground: the
+// band holds the depths as they were read.
+func risen(ends []lineEnd, x float64) (mean, variance float64) {
+	for i := range ends {
+		if !ends[i].heard {
+			m, v := ends[i].shallow(x)
+			mean, variance = mean+m, variance+v
+		}
+	}
+	return mean, variance
 }
 
 // weigh sets the probabilities of the ways to end; what is left of 1 is that the
@@ -106,10 +122,7 @@ func (e *lineEnd) goesOn(near []sounding, h, alone float64) float64 {
 // of Biot and Savart, and the depth shown lacks what it lacks.
 func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
 	var r, x []float64
-	for _, q := range near {
-		if !(q.signal > 0) || q.at.exposed {
-			continue
-		}
+	for _, q := range onSignals(near) {
 		v := math.Log(q.signal) + q.lnDepth
 		if w != nil {
 			u := (math.Abs(q.station()-e.at) + w.beyondM) / e.depthM
@@ -129,6 +142,17 @@ func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
 	}
 	misfit := (rr - sq(rx)/(xx+sq(endSignalSD/receiver.LeakPerM))) / sq(endSignalSD)
 	return (priorDegrees + float64(len(r))) * math.Log1p(misfit/priorDegrees)
+}
+
+// onSignals are the depths beside which a signal was read.
+func onSignals(near []sounding) []sounding {
+	var out []sounding
+	for _, q := range near {
+		if q.signal > 0 && !q.at.exposed {
+			out = append(out, q)
+		}
+	}
+	return out
 }
 
 // missing is what ln of a depth that is shown lacks at a station.
