@@ -9,29 +9,8 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/transmitter"
 )
-
-func isAirCoupled(r *trace.Reading) bool {
-	_, is := r.Reason.(remark.AirCoupled)
-	return is && r.Status == trace.StatusSetAside
-}
-
-// transmitterAt is where the transmitter stands: as stated, or for induction
-// where the antennas hear most of its own field. heard tells the latter.
-func transmitterAt(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, inferred bool) {
-	if setup.Transmitter != nil {
-		p := plane.XY(*setup.Transmitter)
-		return &p, false
-	}
-	nearest := math.Inf(1)
-	for i := range rs {
-		r := &rs[i]
-		if ratio := r.SignalLow / r.SignalHigh; isAirCoupled(r) && r.Placed() && r.Hookup == trace.HookupInduction && ratio < nearest {
-			nearest, at, inferred = ratio, &r.Pos, true
-		}
-	}
-	return at, inferred
-}
 
 // airGaps are the stretches past the ends of a drawn line where readings were
 // taken that showed the transmitter's own field.
@@ -69,7 +48,7 @@ func offEnds(rs []trace.Reading, path geo.Polyline) (out [2][]geo.XY) {
 	var index *geo.PolylineIndex
 	for i := range rs {
 		r := &rs[i]
-		if !isAirCoupled(r) || !r.Placed() {
+		if !transmitter.AirCoupled(r) || !r.Placed() {
 			continue
 		}
 		if index == nil {

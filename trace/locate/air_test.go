@@ -13,6 +13,7 @@ import (
 	"loamline.example/trace/remark"
 	"loamline.example/trace/tracetest/fixture"
 	"loamline.example/trace/tracetest/spent"
+	"loamline.example/trace/transmitter"
 )
 
 // airWalk is a walk over a line 0.8 m deep whose first reading stands beside an
@@ -37,7 +38,7 @@ func TestTheStretchAtAnInductionTransmitterIsAGap(t *testing.T) {
 	l := s.Lines[0]
 	aside := 0
 	for i := range l.Readings {
-		if isAirCoupled(&l.Readings[i]) {
+		if transmitter.AirCoupled(&l.Readings[i]) {
 			aside++
 		}
 	}

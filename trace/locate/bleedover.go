@@ -11,6 +11,7 @@ import (
 	"loamline.example/trace/finding"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/transmitter"
 )
 
 // findBleedOver tests every line against the other lines of the job and the
@@ -190,7 +191,7 @@ func bleedLine(s *trace.Sheet, l *trace.Line) bleed.Line {
 		vs = append(vs, p.Vertices...)
 	}
 	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: clean.AntennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
-	out.Transmitter, out.TransmitterInferred = transmitterAt(l.Readings, l.Setup, s.Plane)
+	out.Transmitter, out.TransmitterInferred = transmitter.At(l.Readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 	"loamline.example/trace/rounding"
+	"loamline.example/trace/transmitter"
 )
 
 // drawn is a line as it came out of the readings, before what is known beside it is
@@ -34,7 +35,7 @@ func fitLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, s *trace
 	if errs.depthStepM >= receiver.CoarseDepthM {
 		opt.DepthStepM = errs.depthStepM
 	}
-	opt.Hookup, _ = transmitterAt(t.Readings, setup, s.Plane)
+	opt.Hookup, _ = transmitter.At(t.Readings, setup, s.Plane)
 	errs.advice = append(errs.advice, leftOut(t, s.Inputs)...)
 	before := fatesOf(t.Readings)
 	d, err := smoothLine(ctx, t, setup, opt)

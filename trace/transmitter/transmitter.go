@@ -1,0 +1,105 @@
+// Package transmitter tells where the transmitter of a line stands: as stated, or, for
+// induction, where the readings look as its own field makes them.
+package transmitter
+
+import (
+	"math"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/ranked"
+	"loamline.example/trace/remark"
+)
+
+// Depths that fall from an end of the walk as a transmitter's own field makes them. That
+// field adds as much to both antennas, which the receiver takes for depth, and falls with the
+// cube of the distance (Biot and Savart, for a coil). A line that comes up from there looks
+// alike, and without the antennas nothing tells the two apart. Judgement, but for airDepths.
+const (
+	// airDepths is a multiple of the line's depth that readings beside the transmitter show
+	// (common practice, no source); twice at the least, for one may be a slip.
+	airDepths   = 1.8
+	leastTaken  = 2
+	leastFalls  = 4  // depths in a row, each less than the one before
+	leastDepths = 10 // that tell how deep the line lies
+)
+
+// At is where the transmitter stands: as stated, or for induction where the antennas hear
+// most of its own field, or else where depths fall as they do beside it. inferred tells that
+// it was not stated; at is nil where nothing shows it.
+func At(rs []trace.Reading, setup trace.LineSetup, plane geo.Plane) (at *geo.XY, inferred bool) {
+	if setup.Transmitter != nil {
+		p := plane.XY(*setup.Transmitter)
+		return &p, false
+	}
+	nearest := math.Inf(1)
+	for i := range rs {
+		r := &rs[i]
+		if ratio := r.SignalLow / r.SignalHigh; AirCoupled(r) && r.Placed() && r.Hookup == trace.HookupInduction && ratio < nearest {
+			nearest, at = ratio, &r.Pos
+		}
+	}
+	if at == nil {
+		at = byDepths(rs)
+	}
+	return at, at != nil
+}
+
+// AirCoupled reports whether a reading was set aside for the transmitter's own field.
+func AirCoupled(r *trace.Reading) bool {
+	_, is := r.Reason.(remark.AirCoupled)
+	return is && r.Status == trace.StatusSetAside
+}
+
+// byDepths is the end of a walk from which depths fall as beside a transmitter, nil without.
+func byDepths(rs []trace.Reading) *geo.XY {
+	var on []*trace.Reading
+	var depths []float64
+	for i := range rs {
+		r := &rs[i]
+		if r.Hookup != trace.HookupInduction || !r.Placed() || r.Exposed || r.Status == trace.StatusCheck {
+			continue
+		}
+		if r.SignalLow > 0 && r.SignalHigh > 0 {
+			return nil // the antennas tell
+		}
+		if r.DepthM > 0 {
+			depths = append(depths, r.DepthM)
+		}
+		on = append(on, r)
+	}
+	if len(depths) < leastDepths {
+		return nil
+	}
+	level := ranked.Median(depths)
+	if fallsFrom(on, level, 1) {
+		return &on[0].Pos
+	}
+	if fallsFrom(on, level, -1) {
+		return &on[len(on)-1].Pos
+	}
+	return nil
+}
+
+// fallsFrom reports whether the depths fall as beside a transmitter from the first reading
+// on (way 1), or from the last one back (-1).
+func fallsFrom(on []*trace.Reading, levelM float64, way int) bool {
+	taken, falls, before := 0, 0, math.Inf(1)
+	for k := range on {
+		d := on[k].DepthM
+		if way < 0 {
+			d = on[len(on)-1-k].DepthM
+		}
+		if !(d > 0) {
+			continue // a depth that cannot be one was left out
+		}
+		if d >= before {
+			break
+		}
+		if falls++; d >= airDepths*levelM {
+			taken++
+		}
+		before = d
+	}
+	return taken >= leastTaken && falls >= leastFalls
+}
