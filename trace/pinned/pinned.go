@@ -71,6 +71,22 @@ func (ps Pins) Wrong95() float64 {
 	return margin * math.Sqrt(sum/math.Max(1, float64(len(ps))))
 }
 
+// wrongNear95 is the same as the pins next to a station show it: those at which the trace was
+// right do not make it better where it was wrong at the next one, and it goes on as wrong
+// beyond the last. Between two it is taken to change evenly.
+func (ps Pins) wrongNear95(stationM float64) float64 {
+	if len(ps) == 0 {
+		return 0
+	}
+	i := sort.Search(len(ps), func(i int) bool { return ps[i].StationM >= stationM })
+	a, b := ps[max(0, i-1)], ps[min(i, len(ps)-1)]
+	u := 0.0
+	if b.StationM > a.StationM {
+		u = math.Min(1, math.Max(0, (stationM-a.StationM)/(b.StationM-a.StationM)))
+	}
+	return margin * ((1-u)*math.Abs(a.Value) + u*math.Abs(b.Value))
+}
+
 // WidenApart widens a line that was fitted through its exposed places by what the rest of
 // the trace was off there: where none of them is near, and behind a bend that is not
 // exposed, it is off by as much, and nothing moves it.
@@ -80,7 +96,7 @@ func (ps Pins) WidenApart(c *trace.Centerline) {
 		vs := c.Parts[k].Vertices
 		for i := range vs {
 			_, left := ps.At(vs[i].StationM)
-			vs[i].Horizontal95M = math.Max(vs[i].Horizontal95M, wrong*math.Sqrt(left))
+			vs[i].Horizontal95M = math.Max(vs[i].Horizontal95M, math.Max(wrong, ps.wrongNear95(vs[i].StationM))*math.Sqrt(left))
 		}
 	}
 }
@@ -148,6 +164,7 @@ func (ps Pins) MoveAcross(c *trace.Centerline, rs []trace.Reading, exposed95M fl
 			unseenM = math.Max(unseenM, unseen)
 			to[i] = v.Pos.Add(right.Scale(mean))
 			v.Horizontal95M = math.Sqrt((v.Horizontal95M*v.Horizontal95M+wrong*wrong)*left + exposed95M*exposed95M*(1-left) + unseen*unseen)
+			v.Horizontal95M = math.Max(v.Horizontal95M, ps.wrongNear95(v.StationM)*math.Sqrt(left))
 			v.Common95M = math.Min(v.Common95M, v.Horizontal95M)
 			was = append(was, v.StationM)
 		}

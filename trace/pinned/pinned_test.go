@@ -42,3 +42,32 @@ func TestWhatIsSeenWidensWhatIsNot(t *testing.T) {
 		}
 	}
 }
+
+// Where the trace was right at two exposed places and wrong at a third, it is not taken to be
+// wrong by the mean of the three: beyond the third by what that shows, and beyond the first by
+// no more than what all of them do.
+func TestWhatTheNextPinShowsIsNotMadeBetterByOthers(t *testing.T) {
+	pins := []Pin{{10, 0}, {40, 0.1}, {80, 1}}
+	line := func() *trace.Centerline {
+		return &trace.Centerline{Parts: []trace.Part{{Vertices: []trace.Vertex{
+			{StationM: 0, Horizontal95M: 0.03}, {StationM: 60, Horizontal95M: 0.03}, {StationM: 80, Horizontal95M: 0.03}, {StationM: 120, Horizontal95M: 0.03}}}}}
+	}
+	all := 1.25 * math.Sqrt((0.1*0.1+1)/3)
+	for _, moved := range []bool{false, true} {
+		c := line()
+		vs := c.Parts[0].Vertices
+		for i := range vs {
+			vs[i].Pos.X = vs[i].StationM
+		}
+		if moved {
+			New(pins).MoveAcross(c, nil, 0.02, Shared{})
+		} else {
+			New(pins).WidenApart(c)
+		}
+		for i, want := range []float64{all * math.Sqrt(1-math.Exp(-2)), math.Max(all, 1.25*0.55) * 0.98, 0.02, 1.25} {
+			if got := vs[i].Horizontal95M; math.Abs(got-want) > 0.03 {
+				t.Errorf("moved %v, at the %d. vertex: ± %.2f m, want %.2f", moved, i, got, want)
+			}
+		}
+	}
+}
