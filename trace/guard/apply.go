@@ -37,7 +37,7 @@ func Apply(l *trace.Line, rule Rule) bool {
 		for _, b := range again {
 			widen(l.Centerline, b)
 		}
-		again = Check(l, rule, Off, Deep, Exposed) // what a wider band mends
+		again = slices.DeleteFunc(Check(l, rule, Off, Deep, Exposed), func(b Breach) bool { return b.Once }) // what a wider band mends
 	}
 	for _, b := range among(found) {
 		if b.Kind == Between {

@@ -3,10 +3,11 @@ package guard
 import (
 	"math"
 
+	"loamline.example/trace/guard/inarow"
 	"loamline.example/trace/ranked"
 )
 
-// asideTogether of runLength neighbours must lie beyond the band on one side for the
+// asideTogether of inarow.Length neighbours must lie beyond the band on one side for the
 // run to be aside of the line, and not only loosely read. Judgement.
 const asideTogether = 3
 
@@ -22,8 +23,8 @@ func (v *view) markAside(used []int, bad []bool) {
 		f := v.feet[i]
 		z[k] = (f.offsetM - usual[f.part]) / math.Hypot(v.ownM(i), v.shapeBand(f)/1.96)
 	}
-	markRuns(z, bad, func(k int) bool {
-		run := used[k-runLength+1 : k+1]
+	inarow.Mark(z, bad, func(k int) bool {
+		run := used[k-inarow.Length+1 : k+1]
 		left, right := 0, 0
 		for _, i := range run {
 			switch f := v.feet[i]; {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/guard/inarow"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -67,7 +68,7 @@ func (v *view) keptDepths() []Breach {
 	for k, i := range kept {
 		z[k] = v.depthOff(i)
 	}
-	markRuns(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-runLength+1]].part })
+	inarow.Mark(z, bad, func(k int) bool { return v.feet[kept[k]].part == v.feet[kept[k-inarow.Length+1]].part })
 	var out []Breach
 	for _, g := range v.groups(kept, bad) {
 		out = append(out, v.depthBreach(g, func(n int, farthestM float64) trace.Remark {
@@ -84,11 +85,16 @@ func (v *view) depthOff(i int) float64 {
 	if !ok {
 		return 0
 	}
+	return (v.depthOf(i) - d) / math.Hypot(v.ownDepth(i, d), band/1.96)
+}
+
+// ownDepth is a depth's own error, one sigma, where another is drawn.
+func (v *view) ownDepth(i int, drawnM float64) float64 {
 	rel := receiver.DepthNoiseRel
 	if trace.Known(v.DepthRel) {
 		rel = math.Min(math.Max(rel, v.DepthRel), receiver.MostDepthRel)
 	}
-	return (v.depthOf(i) - d) / math.Hypot(math.Hypot(rel*math.Max(d, v.depthOf(i)), receiver.ShownDepthM), band/1.96)
+	return math.Hypot(rel*math.Max(drawnM, v.depthOf(i)), receiver.ShownDepthM)
 }
 
 // droppedDepths finds dropped depths that agree with their neighbours: one is a
@@ -110,10 +116,18 @@ func (v *view) droppedDepths() []Breach {
 }
 
 // depthsBetween asks the band to hold both of two neighbouring depths, where the
-// line changes its depth somewhere between them.
+// line changes its depth somewhere between them, and each that is used by itself, where a
+// profile does not follow a line that goes down or up within a stride.
 func (v *view) depthsBetween() []Breach {
 	var out []Breach
 	kept := v.deep(false)
+	for k, i := range kept {
+		d, band, ok := v.profileAt(i)
+		if off := math.Abs(v.depthOf(i) - d); ok && off > band+1.96*v.ownDepth(i, d) && off > changeRel*math.Min(d, v.depthOf(i)) {
+			from, to := v.spanOf(kept[k : k+1])
+			out = append(out, Breach{Kind: Between, FromM: from, ToM: to, DepthBandM: off})
+		}
+	}
 	for k := 1; k < len(kept); k++ {
 		a, b := v.feet[kept[k-1]], v.feet[kept[k]]
 		da, db := v.Readings[kept[k-1]].DepthM, v.Readings[kept[k]].DepthM

@@ -40,7 +40,7 @@ func (v *view) depthBlocks() []Breach {
 			last := on[s.After-1]
 			from, to := v.feet[last].stationM, v.feet[on[s.After]].stationM
 			_, own, _ := v.profileAt(last)
-			b := Breach{Kind: Deep, FromM: from, ToM: to, DepthBandM: s.OffM + math.Max(own, receiver.ShownDepthM)}
+			b := Breach{Kind: Deep, Once: true, FromM: from, ToM: to, DepthBandM: s.OffM + math.Max(own, receiver.ShownDepthM)}
 			if s.Back > 0 {
 				b.ToM = v.feet[on[s.Back]].stationM
 				b.Remark = remark.DepthBlock{N: s.Back - s.After, OffM: s.OffM, Deeper: s.ByLn > 0, FromRow: v.Readings[on[s.After]].Row, ToRow: v.Readings[on[s.Back-1]].Row}

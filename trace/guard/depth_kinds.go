@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamline.example/trace"
+	"loamline.example/trace/guard/inarow"
 	"loamline.example/trace/remark"
 )
 
@@ -87,7 +88,7 @@ func (v *view) allAlong(groups [][]int, breaches []Breach) {
 		}
 	}
 	for k, g := range groups {
-		if part := v.feet[g[0]].part; float64(off[part]) >= manyShare*float64(read[part]) && off[part] > runLength {
+		if part := v.feet[g[0]].part; float64(off[part]) >= manyShare*float64(read[part]) && off[part] > inarow.Length {
 			breaches[k].FromM, breaches[k].ToM = v.parts[part].FromM(), v.parts[part].ToM()
 		}
 	}

@@ -49,6 +49,7 @@ type Breach struct {
 	// hold it, 0 where they need not grow.
 	BandM, DepthBandM float64
 	Whole             bool     // the bands of the whole line must grow to that
+	Once              bool     // it stays however wide they are, which are in it: they grow to it once
 	Places            []geo.XY // off the line, in travel order
 	Past              []geo.XY // the straight way past them, where the walk goes on
 	Readings          int      // that are concerned

@@ -1,6 +1,7 @@
 package guard
 
 import (
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -176,5 +177,35 @@ func TestTravelOrder(t *testing.T) {
 	r[1].Time, r[3].Time = time.Time{}, time.Time{}
 	if got, _ := walkorder.Travel(r); got[0] != 0 || got[1] != 1 || got[2] != 2 || got[3] != 3 {
 		t.Errorf("as in the file: %v", got)
+	}
+}
+
+// Each of three depths that are used and that no profile follows is held, the second too; a
+// stretch on another level is held once, by the step and the band that was.
+func TestUsedDepthsAreHeldEach(t *testing.T) {
+	for _, c := range []struct{ depthM, second, block float64 }{{1.55, 0.55, 0.80}, {1.39, 0, 0.64}} {
+		l := read(line(0.03, geo.XY{}, geo.XY{X: 18}, geo.XY{X: 40}), along(21, level)...)
+		vs := l.Centerline.Parts[0].Vertices
+		for k := range vs {
+			vs[k].Depth95M = 0.25
+		}
+		for i := 8; i <= 10; i++ {
+			l.Readings[i].DepthM = c.depthM
+		}
+		second := 0.0
+		for _, b := range Check(l, rule()) {
+			if b.Kind == Between && b.FromM < 18 && b.ToM > 18 {
+				second = math.Max(second, b.DepthBandM)
+			}
+		}
+		if math.Abs(second-c.second) > 0.01 {
+			t.Errorf("the second of three depths of %.2f m over 1 m: ± %.2f m, want %.2f", c.depthM, second, c.second)
+		}
+		Apply(l, rule())
+		for _, v := range l.Centerline.Parts[0].Vertices {
+			if v.StationM == 18 && math.Abs(v.Depth95M-c.block) > 0.01 {
+				t.Errorf("a block of three depths of %.2f m over 1 m: ± %.2f m, want %.2f", c.depthM, v.Depth95M, c.block)
+			}
+		}
 	}
 }

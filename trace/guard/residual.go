@@ -5,18 +5,16 @@ import (
 	"slices"
 
 	"loamline.example/trace"
+	"loamline.example/trace/guard/inarow"
 	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
-// Limits on offsets over their sigma. One reading in 150,000 lies beyond the
-// first by chance; a run of five does not come to the second even where all five
-// share one error, but once in 370 times at the outermost. Judgement, on that ground.
+// Limits on offsets over their sigma. One reading in 150,000 lies beyond the first by
+// chance. Judgement, on that ground; those on several in a row are [inarow]'s.
 const (
 	singleLimit = 4.5
-	runLimit    = 3.0
-	runLength   = 5
 	// trusted is how many times their stated accuracy the readings may scatter
 	// before it is the line that is doubted and not the accuracy.
 	trusted = 4.0
@@ -84,7 +82,7 @@ func (v *view) residuals() []Breach {
 			beyond++
 		}
 	}
-	markRuns(z, bad, func(k int) bool { return v.feet[used[k]].part == v.feet[used[k-runLength+1]].part })
+	inarow.Mark(z, bad, func(k int) bool { return v.feet[used[k]].part == v.feet[used[k-inarow.Length+1]].part })
 	v.markAside(used, bad)
 	// One in twenty, and four sigma of a binomial count of them (0.05 × 0.95 = 0.0475).
 	// Derived; that it is four is judgement.
@@ -109,23 +107,6 @@ func (v *view) residuals() []Breach {
 		}
 	}
 	return out
-}
-
-// markRuns marks the members of any run of five whose root mean square is over
-// the limit; whole tells whether the run that ends at k lies together.
-func markRuns(z []float64, bad []bool, whole func(k int) bool) {
-	for k := runLength - 1; k < len(z); k++ {
-		sum := 0.0
-		for _, x := range z[k-runLength+1 : k+1] {
-			sum += x * x
-		}
-		if sum <= runLength*runLimit*runLimit || !whole(k) {
-			continue
-		}
-		for m := k - runLength + 1; m <= k; m++ {
-			bad[m] = bad[m] || math.Abs(z[m]) > 1.96
-		}
-	}
 }
 
 // joinM is how far apart two breaches of one kind may lie to be told as one. Judgement.
