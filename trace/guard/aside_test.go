@@ -47,11 +47,14 @@ func TestSoManySetAsideLeaveTheLineInDoubt(t *testing.T) {
 // leaves the rest of it.
 func TestARunAsideIsNoCommonError(t *testing.T) {
 	detour := func(x float64) float64 { return 2.5*b2f(x >= 20 && x < 30) + 0.3*math.Sin(5*x) }
-	walk := along(31, detour)
-	bs := Check(statedAt(read(line(1.7, walk[0], walk[30]), walk...), 0.5, 1.65), rule(), Off)
-	if len(bs) != 1 || bs[0].FromM > 20 || bs[0].ToM < 28 || bs[0].BandM < 2.4 {
-		t.Errorf("a run of five aside: %+v", bs)
+	for _, n := range []int{31, 61} { // of the longer walk the run is too little to be found in any other way
+		walk := along(n, detour)
+		bs := Check(statedAt(read(line(1.7, walk[0], walk[n-1]), walk...), 0.5, 1.65), rule(), Off)
+		if len(bs) != 1 || bs[0].FromM > 20 || bs[0].ToM < 28 || bs[0].ToM > 31 || bs[0].BandM < 2.4 {
+			t.Errorf("a run of five aside, of %d: %+v", n, bs)
+		}
 	}
+	walk := along(31, detour)
 	beside := read(line(1.7, walk[0], walk[30]), along(31, func(x float64) float64 { return 1.6 + 0.3*math.Sin(5*x) })...)
 	if bs := Check(statedAt(beside, 0.5, 1.65), rule(), Off); len(bs) != 0 {
 		t.Errorf("a whole walk aside: %+v", bs)

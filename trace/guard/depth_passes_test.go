@@ -5,6 +5,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/remark"
 )
 
 // TestDepthPasses: where two passes meet and one reads deeper by a factor, both are told
@@ -49,6 +50,15 @@ func TestScatteredDepths(t *testing.T) {
 	}{{nil, 0}, {[]int{3, 11, 19}, 0}, {[]int{3, 9, 15, 26}, 1}, {[]int{12, 13, 14, 15}, 0}} {
 		if got := newView(with(c.which...), rule()).scattered(); len(got) != c.want {
 			t.Errorf("depths %v off: %+v, want %d", c.which, got, c.want)
+		}
+		told := 0
+		for _, b := range Check(with(c.which...), rule()) {
+			if _, is := b.Remark.(remark.DepthsScattered); is {
+				told++
+			}
+		}
+		if told != c.want {
+			t.Errorf("depths %v off: %d told, want %d", c.which, told, c.want)
 		}
 	}
 }

@@ -195,3 +195,27 @@ func TestWidenedBandHasAShoulder(t *testing.T) {
 		}
 	}
 }
+
+// A corner that readings 2 m to either side of it could not have told from a sweep: an arc that
+// is tangent to both legs there lies 2 m times tan(90°/4) inside of it.
+func TestACornerHoldsASweep(t *testing.T) {
+	for _, corner := range []bool{true, false} {
+		l := line(0.03, geo.XY{}, geo.XY{X: 20}, geo.XY{X: 20, Y: 20})
+		l.Centerline.Parts[0].Vertices[1].Corner = corner
+		for x := 2.0; x <= 18; x += 2 {
+			l = read(l, geo.XY{X: x})
+		}
+		for y := 2.0; y <= 18; y += 2 {
+			l = read(l, geo.XY{X: 20, Y: y})
+		}
+		bandM := 0.0
+		for _, b := range Check(l, rule()) {
+			if b.Kind == Between && b.FromM < 20 && b.ToM > 20 {
+				bandM = math.Max(bandM, b.BandM)
+			}
+		}
+		if want := 2 * math.Tan(math.Pi/8) * b2f(corner); math.Abs(bandM-want) > 0.05 {
+			t.Errorf("a corner %v: the band must be %.2f m, want %.2f", corner, bandM, want)
+		}
+	}
+}
