@@ -119,3 +119,27 @@ func TestAirGapsCostWhatTheyAre(t *testing.T) {
 		t.Errorf("four times the readings ask for %d bytes instead of %d", many, few)
 	}
 }
+
+// Without antennas the depths tell where the transmitter stood, and its reach is in doubt.
+func TestTheReachOfATransmitterThatDepthsTell(t *testing.T) {
+	for _, hookup := range []trace.Hookup{trace.HookupInduction, trace.HookupDirect} {
+		rs := airWalk(30)
+		for i := range rs {
+			r := &rs[i]
+			air := complex(receiver.DipoleT(40, 1+2*float64(i)), 0)
+			r.DepthM = receiver.Section{Lines: []receiver.Conductor{{DepthM: 0.8, CurrentA: 0.1}}, AirT: air}.Survey(0, 0.4).DepthM
+			r.SignalLow, r.SignalHigh, r.CurrentMA, r.Hookup = trace.Unknown, trace.Unknown, trace.Unknown, hookup
+		}
+		doubts := 0
+		for _, f := range builtFrom(t, rs).Lines[0].Findings {
+			if d, ok := f.(finding.Doubt); ok {
+				if n, near := d.Why.(remark.NearTransmitter); near && n.PositionAssumed {
+					doubts++
+				}
+			}
+		}
+		if want := map[trace.Hookup]int{trace.HookupInduction: 1}[hookup]; doubts != want {
+			t.Errorf("%s: %d doubts for the transmitter's reach, want %d", hookup, doubts, want)
+		}
+	}
+}
