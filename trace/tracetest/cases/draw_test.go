@@ -21,6 +21,9 @@ var (
 const (
 	firstDraws  = 20
 	silentDraws = 1
+	// Of more draws so many may be: 6 of 400 were when this was written (measured here by
+	// go test -run 'TestDraws$' -draws 400 -v). It may only fall.
+	mostSilent = 0.015
 )
 
 // byChance lets a band be missed by its own half-width again: of thousands of
@@ -47,8 +50,8 @@ func TestDraws(t *testing.T) {
 		if len(silent) > silentDraws {
 			t.Errorf("%d of %d drawn cases are wrong and silent; %d were", len(silent), *draws, silentDraws)
 		}
-	} else if len(silent) > 0 && silentDraws == 0 {
-		t.Errorf("%d of %d drawn cases are wrong and silent", len(silent), *draws)
+	} else if most := silentDraws + mostSilent*float64(*draws); float64(len(silent)) > most {
+		t.Errorf("%d of %d drawn cases are wrong and silent, where %.0f may be", len(silent), *draws, most)
 	}
 }
 
