@@ -126,7 +126,7 @@ func TestTheReachOfATransmitterThatDepthsTell(t *testing.T) {
 		rs := airWalk(30)
 		for i := range rs {
 			r := &rs[i]
-			air := complex(receiver.DipoleT(40, 1+2*float64(i)), 0)
+			air := complex(fixture.DipoleT(40, 1+2*float64(i)), 0)
 			r.DepthM = receiver.Section{Lines: []receiver.Conductor{{DepthM: 0.8, CurrentA: 0.1}}, AirT: air}.Survey(0, 0.4).DepthM
 			r.SignalLow, r.SignalHigh, r.CurrentMA, r.Hookup = trace.Unknown, trace.Unknown, trace.Unknown, hookup
 		}
