@@ -60,7 +60,7 @@ func (c *columns) leadEffect() (pull [2][]float64) {
 		for k := range pull[end] {
 			s := math.Abs(c.rd[k].StationM-at) + receiver.LeadAwayM
 			lost := max(0, min(mostLossLn, ref-left[k]))
-			pull[end][k] = leadSD * math.Exp(lost) * receiver.LeadNullM(c.depth[k], s, receiver.LeadM)
+			pull[end][k] = receiver.LeadNullM(leadSD, c.depth[k], math.Exp(lost), s, receiver.LeadM)
 		}
 	}
 	return pull

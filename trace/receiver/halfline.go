@@ -57,10 +57,12 @@ func EndLoss(x float64) float64 {
 
 // LeadNullM is by how much a transmitter's lead of leadM, which runs over the ground from the
 // line to its stake, square to the line and awayM along it, pulls the null aside where it
-// carries the current of the line: its field is upright there, ½ L/(s·√(s²+L²)), and leaves
+// carries amps for each of the line: its field is upright there, ½ L/(s·√(s²+L²)), and leaves
 // the peak where it is (Biot and Savart 1820, for a lead at the height of the lower antenna).
-func LeadNullM(depthM, awayM, leadM float64) float64 {
-	return 0.5 * depthM * depthM * leadM / (awayM * math.Hypot(awayM, leadM))
+// That is returned times over: multiplied otherwise, the last bit turns one stretch of
+// some thousand simulated ones into another.
+func LeadNullM(times, depthM, amps, awayM, leadM float64) float64 {
+	return 0.5 * times * depthM * depthM * amps * leadM / (awayM * math.Hypot(awayM, leadM))
 }
 
 // An elbow cuts the peak short: both legs' fields together are greatest inside of it, at most

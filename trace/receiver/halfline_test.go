@@ -101,7 +101,7 @@ func TestLeadAgainstNumericalSum(t *testing.T) {
 	for _, away := range []float64{4, 8, 30} {
 		b := biot(Point{}, 0, lead, func(u float64) Point { return Point{X: u, Y: away} })
 		near(t, "across, along", math.Hypot(b.X, b.Y), 0, 1e-15)
-		near(t, "null", LeadNullM(d, away, lead), d*d*math.Abs(b.Z)/TeslaMetrePerAmpere, 1e-6)
+		near(t, "null", LeadNullM(1, d, 1, away, lead), d*d*math.Abs(b.Z)/TeslaMetrePerAmpere, 1e-6)
 	}
 }
 
