@@ -42,7 +42,7 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 				continue
 			}
 			out[i].Grade, out[i].Score = trace.GradeSuspect, max(j.Score, s.Score)
-			out[i].Evidence = append(slices.Clone(j.Evidence), s.Evidence...)
+			out[i].Evidence = append(slices.Clone(j.Evidence), slices.DeleteFunc(slices.Clone(s.Evidence), isShiftUnknown)...) // the jump has a shift of its own
 			if leave, ok := j.Evidence[0].(remark.MarksLeave); ok {
 				leave.Likely = true
 				out[i].Evidence[0] = leave
@@ -53,6 +53,11 @@ func confirmed(possible, coupled []Stretch) []Stretch {
 		}
 	}
 	return out
+}
+
+func isShiftUnknown(r trace.Remark) bool {
+	_, is := r.(remark.ShiftUnknown)
+	return is
 }
 
 // onNeighbour is a reading's own position against a neighbour's path.
