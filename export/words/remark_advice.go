@@ -91,6 +91,9 @@ func LookAt(u geo.Units, f trace.Finding) string {
 // lookAt says what a finding asks to be checked.
 func lookAt(u geo.Units, r remark.LookAt) string {
 	where := func(fromM, toM float64) string {
+		if u.Long(fromM) == u.Long(toM) { // no stretch, but a place
+			return fmt.Sprintf("%s, %s: ", r.Line, u.Long(fromM))
+		}
 		return fmt.Sprintf("%s, %s to %s: ", r.Line, u.Long(fromM), u.Long(toM))
 	}
 	return finding.PerKind[string]{

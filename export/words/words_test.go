@@ -103,6 +103,14 @@ func TestFindingWordsAreCareful(t *testing.T) {
 	}
 }
 
+// A doubt about one place names that, and no stretch from it to itself.
+func TestADoubtAtAPlace(t *testing.T) {
+	d := finding.Doubt{Line: "A", FromM: 0, ToM: 0.02, Why: trace.Verbatim("Two passes lie apart.")}
+	if got := Remark(geo.Metric, remark.LookAt{Line: "A", Finding: d}); !strings.HasPrefix(got, "A, 0.0 m: Two passes") {
+		t.Error(got)
+	}
+}
+
 // What rounds to nothing lies to no side.
 func TestNullAtThePeak(t *testing.T) {
 	r := remark.NullOffset{OffsetM: 0.012, Side: trace.Left, N: 20, BandM: 0.05}
