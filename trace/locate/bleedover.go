@@ -190,8 +190,13 @@ func bleedLine(s *trace.Sheet, l *trace.Line) bleed.Line {
 	for _, p := range l.Centerline.Parts {
 		vs = append(vs, p.Vertices...)
 	}
-	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: l.Readings, AntennaGapM: clean.AntennaGapM(trace.Trace{Readings: l.Readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
-	out.Transmitter, out.TransmitterInferred = transmitter.At(l.Readings, l.Setup, s.Plane)
+	// A copy of a reading is no second witness.
+	readings := l.Readings
+	if slices.ContainsFunc(readings, func(r trace.Reading) bool { return r.Repeated() }) {
+		readings = slices.DeleteFunc(slices.Clone(readings), func(r trace.Reading) bool { return r.Repeated() })
+	}
+	out := bleed.Line{Path: partPath(l.Setup.Name, vs), Readings: readings, AntennaGapM: clean.AntennaGapM(trace.Trace{Readings: readings}, s.Job.AntennaGap), PowerW: l.Setup.PowerW}
+	out.Transmitter, out.TransmitterInferred = transmitter.At(readings, l.Setup, s.Plane)
 	out.Utility = l.Setup.Utility
 	return out
 }
