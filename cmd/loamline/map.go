@@ -210,12 +210,14 @@ func baseName(path string) string {
 }
 
 // referenceFiles are the job file's layers, relative to it, and the command line's. One
-// that both name is read once, as the job file describes it: a line that is there twice
+// that is named twice is read once, as the job file describes it: a line that is there twice
 // would be its own neighbour.
 func referenceFiles(opt mapOptions, job trace.Job) []intake.ReferenceFile {
 	var out []intake.ReferenceFile
-	for _, r := range job.References {
-		out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(referencePath(r, job)) }))
+	for i, r := range job.References {
+		if !slices.Contains(job.References[:i], r) {
+			out = append(out, intake.ReferenceOf(r, func() intake.File { return layerOnDisk(referencePath(r, job)) }))
+		}
 	}
 	for i, r := range opt.references {
 		named := slices.ContainsFunc(job.References, func(j trace.Reference) bool {

@@ -30,7 +30,7 @@ func TestALayerNamedTwiceIsReadOnce(t *testing.T) {
 		}
 		return path
 	}
-	table, job := write("walk.csv", walk), write("job.toml", "[[reference]]\nfile = \"known.geojson\"\nutility = \"gas\"\n")
+	table, job := write("walk.csv", walk), write("job.toml", strings.Repeat("[[reference]]\nfile = \"known.geojson\"\nutility = \"gas\"\n", 2))
 	write("known.geojson", layer("G-7", "44.10003"))
 	other := write("other.geojson", layer("G-8", "44.10004"))
 	known := filepath.Join(dir, "..", filepath.Base(dir), "known.geojson")
