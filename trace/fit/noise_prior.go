@@ -22,7 +22,7 @@ func (w *walk) priorSigma(readings []reading) {
 		case told:
 			o.sigmaM, o.source = fix.UsualM, fixSource
 		default:
-			o.sigmaM, o.source = receiver.UntoldM, noSource
+			o.sigmaM, o.source = receiver.UnstatedM, noSource
 		}
 		if m := r.roundM(); m > 0 && o.source != noSource {
 			o.sigmaM = math.Hypot(o.sigmaM, m)

@@ -35,12 +35,12 @@ type FixErrors struct {
 // MakersFixedM is where the makers' figures of fixed positions begin (common practice, no
 // source), and CoarsestM what positions that were reckoned on or typed in usually are good to
 // (common practice, no source): the least and the most that positions are guessed to err by of
-// which nothing is told. UntoldM is the error of one of them among others that tell theirs.
+// which nothing is told. UnstatedM is the error of one of them among others that tell theirs.
 // Judgement.
 const (
 	MakersFixedM = 0.008
 	CoarsestM    = 3.0
-	UntoldM      = 0.5
+	UnstatedM    = 0.5
 )
 
 // BestM is what any position can be at best: judgement (see Errors, of a fixed one).
