@@ -53,7 +53,7 @@ var mayImport = map[string][]string{
 	"trace/doubt/unheard":      {"geo", "trace", "trace/ranked", "trace/doubt", "trace/clean", "trace/finding", "trace/remark", "trace/walkorder"},
 	"trace/doubt/namechange":   {"geo", "trace", "trace/ranked", "trace/doubt", "trace/finding", "trace/remark"},
 	"trace/doubt/setupchange":  {"geo", "trace", "trace/finding", "trace/leastsquares", "trace/remark", "trace/setups"},
-	"trace/transmitter":        {"geo", "trace", "trace/ranked", "trace/remark"},
+	"trace/transmitter":        {"geo", "trace", "trace/ranked", "trace/receiver", "trace/remark"},
 	"trace/doubt/onlead":       {"geo", "trace", "trace/ranked", "trace/finding", "trace/remark"},
 	"trace/doubt":              {"trace", "trace/finding"},
 	"trace/doubt/antennapair":  {"trace", "trace/ranked", "trace/receiver", "trace/remark"},

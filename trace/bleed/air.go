@@ -37,7 +37,7 @@ func throughAir(rds []reading, gapM float64) []bool {
 			out[k], deep[k] = true, true
 			continue
 		}
-		deep[k] = depthShownM(r, gapM) > math.Max(airDepths*expected, expected+1)
+		deep[k] = depthShownM(r, gapM) > math.Max(receiver.AirDepths*expected, expected+1)
 	}
 	for k, r := range rds {
 		if !deep[k] || out[k] {
@@ -68,9 +68,8 @@ func withoutClipped(rds []reading) []reading {
 }
 
 // Limits beyond which a reading is taken for air-coupled (common practice, no
-// source): a multiple of the line's depth, and one of the current nearby.
+// source): receiver.AirDepths, and a multiple of the current nearby.
 const (
-	airDepths    = 1.8
 	airCurrents  = 1.6
 	airNeighbors = 5 // to each side
 )

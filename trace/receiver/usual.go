@@ -73,6 +73,10 @@ const (
 	LeakPerM = 20 / 8.686 / 1000
 )
 
+// AirDepths is the least multiple of the line's depth that is shown where a receiver hears a
+// transmitter's own field (common practice, no source).
+const AirDepths = 1.8
+
 // TransmitterReachM is how far an induction transmitter's own field is to be
 // reckoned with: about 10 m at low output, 15 to 25 m at high (common practice, no
 // source).

@@ -8,18 +8,16 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/ranked"
+	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
 
 // Depths that fall from an end of the walk as a transmitter's own field makes them. That
 // field adds as much to both antennas, which the receiver takes for depth, and falls with the
 // cube of the distance (Biot and Savart, for a coil). A line that comes up from there looks
-// alike, and without the antennas nothing tells the two apart. Judgement, but for airDepths.
+// alike, and without the antennas nothing tells the two apart. Judgement.
 const (
-	// airDepths is a multiple of the line's depth that readings beside the transmitter show
-	// (common practice, no source); twice at the least, for one may be a slip.
-	airDepths   = 1.8
-	leastTaken  = 2
+	leastTaken  = 2  // depths of receiver.AirDepths: one may be a slip
 	leastFalls  = 4  // depths in a row, each less than the one before
 	leastDepths = 10 // that tell how deep the line lies
 )
@@ -96,7 +94,7 @@ func fallsFrom(on []*trace.Reading, levelM float64, way int) bool {
 		if d >= before {
 			break
 		}
-		if falls++; d >= airDepths*levelM {
+		if falls++; d >= receiver.AirDepths*levelM {
 			taken++
 		}
 		before = d
