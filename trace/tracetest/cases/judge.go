@@ -25,6 +25,9 @@ type Judgement struct {
 	Verdict Verdict
 	Why     []string // what is wrong, told or not
 	Items   []string // of the check list, without the frame's
+	// ReadM is how much true line was read, UntoldM how much of it neither lies in
+	// the zone of its line nor is told of.
+	ReadM, UntoldM float64
 }
 
 // Options choose how strict the judge is.
@@ -221,6 +224,8 @@ func (j *judge) coverage(p *buriedPart) {
 			}
 		}
 	}
+	j.out.ReadM += p.toM - p.fromM
+	j.out.UntoldM += silent
 	if silent > looseM {
 		j.fault(false, "%.1f of %.1f m of %s outside its zone, up to %.2f m from what is drawn", silent, p.toM-p.fromM, p.name, worst)
 	} else if loud > looseM {

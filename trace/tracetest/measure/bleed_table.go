@@ -115,13 +115,16 @@ func writeBleedFamilies(t *table, rows []BleedRow) {
 func writeZones(t *table, rows []BleedRow) {
 	last := len(ColumnSets) - 1
 	t.printf("\n### Zones: share of the true line inside, %%, and mean width, m\n\n")
-	t.printf("Tolerance: 18 in from the edge, diameter not known. 'Not the line': places, not counted, where the map says that the trace has left the line.\n\n")
-	t.head("world", "family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %")
+	t.printf("Tolerance: 18 in from the edge, diameter not known. 'Not the line': places, not counted, where the map says that the trace has left the line. ")
+	t.printf("Inside, or told of: share of the true line from its first to its last reading that lies in the caution zone, or in a gap that the map declares, or where an item under *Check before digging* or a stretch of suspicion tells of it.\n\n")
+	t.head("world", "family", "caution, "+ColumnSets[0].Name, "mean width", "caution, "+ColumnSets[last].Name, "mean width", "tolerance", "mean width", "not the line, %",
+		"inside, or told of, "+ColumnSets[0].Name, "inside, or told of, "+ColumnSets[last].Name)
 	line := func(world World, name string, a, b *BleedScore) {
 		t.row(string(world), name, percent(float64(a.InCaution)/float64(a.Places)), over(a.cautionM2, a.drawnM, 2),
 			percent(float64(b.InCaution)/float64(b.Places)), over(b.cautionM2, b.drawnM, 2),
 			percent(float64(a.InTol)/float64(a.Places)), over(a.tolM2, a.drawnM, 2),
-			percent(float64(a.NotTheLine)/float64(a.Places+a.NotTheLine)))
+			percent(float64(a.NotTheLine)/float64(a.Places+a.NotTheLine)),
+			percent(1-a.Verdicts.UntoldM/a.Verdicts.ReadM), percent(1-b.Verdicts.UntoldM/b.Verdicts.ReadM))
 	}
 	for _, r := range rows {
 		line(r.World, r.Family.Name, r.Scores[0], r.Scores[last])

@@ -13,12 +13,17 @@ import (
 // Verdicts counts maps by what they are to the person who digs by them: the true
 // line lies within what the map claims, or it does not and the map says so there,
 // or it does not and looks sure.
-type Verdicts struct{ Drawn, Told, Silent int }
+type Verdicts struct {
+	Drawn, Told, Silent int
+	ReadM, UntoldM      float64 // of true line read; of it neither in the caution zone nor told of
+}
 
 func (v *Verdicts) add(o Verdicts) {
 	v.Drawn += o.Drawn
 	v.Told += o.Told
 	v.Silent += o.Silent
+	v.ReadM += o.ReadM
+	v.UntoldM += o.UntoldM
 }
 
 func (v Verdicts) total() int { return v.Drawn + v.Told + v.Silent }
@@ -42,13 +47,17 @@ func (m mapped) verdict(o Options, name string) (Verdicts, string, error) {
 	if err != nil {
 		return Verdicts{}, "", fmt.Errorf("%s seed %d: %w", m.job.Family, m.job.Seed, err)
 	}
+	out := Verdicts{ReadM: j.ReadM, UntoldM: j.UntoldM}
 	switch j.Verdict {
 	case cases.Drawn:
-		return Verdicts{Drawn: 1}, "", nil
+		out.Drawn = 1
 	case cases.Told:
-		return Verdicts{Told: 1}, "", nil
+		out.Told = 1
+	default:
+		out.Silent = 1
+		return out, j.Why[len(j.Why)-1], nil
 	}
-	return Verdicts{Silent: 1}, j.Why[len(j.Why)-1], nil
+	return out, "", nil
 }
 
 // buried is the truth of the job's first trace, under the name that the map has
