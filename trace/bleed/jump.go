@@ -14,7 +14,9 @@ import (
 func jumps(line Line, col *columns, ix *Index, near []neighbour) []Stretch {
 	var out []Stretch
 	for _, e := range near {
-		out = append(out, newMeeting(e, line, col, ix).jumps()...)
+		m := newMeeting(e, line, col, ix)
+		m.near = near
+		out = append(out, m.jumps()...)
 	}
 	return out
 }
@@ -74,10 +76,11 @@ type meeting struct {
 	on   []onNeighbour // one a reading
 	ends [2]geo.XY     // of the neighbour's path
 	path Path          // the neighbour's
+	near []neighbour   // all that are within reach of the line
 }
 
 func newMeeting(e neighbour, line Line, col *columns, ix *Index) meeting {
-	m := meeting{e, line, col, make([]onNeighbour, len(col.rd)), ix.ends(e.path), ix.paths[e.path]}
+	m := meeting{neighbour: e, line: line, col: col, on: make([]onNeighbour, len(col.rd)), ends: ix.ends(e.path), path: ix.paths[e.path]}
 	var feet []nearPath
 	for k, r := range col.rd {
 		m.on[k].distM = math.Inf(1)
@@ -229,6 +232,7 @@ func (m meeting) jump(from, to int) (Stretch, bool) {
 	if !ok || odds < leastJumpOdds {
 		return Stretch{}, false
 	}
+	odds = m.orTheRestJumped(odds, from, to)
 	street, along := m.street(own, from, to)
 	if along {
 		r.asideM, r.sigmaM = street.asideM, street.sigmaFrom(own)
