@@ -15,12 +15,16 @@ import (
 // Where a leg counts as one that comes back beside another. Judgement: within some 25 degrees of
 // straight against it; more than legDepths away, in depths shown, it makes a depth read a
 // twentieth shallower at most; readingsBeside depths tell what is shown at a place, none
-// farther than readWithinM; and an antenna gap is one within 0.1 to 2 m.
+// farther than readWithinM; along the line the leg is farther away than back times straight
+// across, so that the line came back and did not only step aside; and straight across counts
+// what leans by inWedge, lest a place opposite a slight bend have no leg beside it.
 const (
 	against        = -0.9
 	legDepths      = 6.0
 	readingsBeside = 5
 	readWithinM    = 15.0
+	back           = 2
+	inWedge        = 0.3
 	mostLegs       = 3000 // time: the legs of a line are held against each other
 )
 
@@ -184,14 +188,15 @@ func (v *view) beside(x *trace.Vertex, dir geo.XY, reachM float64) (b beside, ok
 			continue
 		}
 		long := g.to.Pos.Dist(g.from.Pos)
-		u := x.Pos.Sub(g.from.Pos).Dot(g.dir) / long
-		if u < 0 || u > 1 {
-			continue
-		}
+		along := x.Pos.Sub(g.from.Pos).Dot(g.dir)
+		u := math.Max(0, math.Min(1, along/long))
 		to := g.from.Pos.Lerp(g.to.Pos, u).Sub(x.Pos)
-		if d := to.Norm(); d > 0 && d < b.apartM {
-			b = beside{d, g.from.StationM + u*(g.to.StationM-g.from.StationM), dir.Cross(to) > 0}
-			ok = true
+		if math.Abs(along-u*long) > inWedge*to.Norm() {
+			continue // it ends before, or begins behind
+		}
+		at := g.from.StationM + u*(g.to.StationM-g.from.StationM)
+		if d := to.Norm(); d > 0 && d < b.apartM && math.Abs(at-x.StationM) > back*d {
+			b, ok = beside{d, at, dir.Cross(to) > 0}, true
 		}
 	}
 	return b, ok
