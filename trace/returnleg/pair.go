@@ -1,7 +1,9 @@
 package returnleg
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sync"
 
 	"loamline.example/trace/receiver"
@@ -83,9 +85,9 @@ func nullOut(legs, times float64) float64 {
 	return noPeak
 }
 
-// outM is how far what is marked stands outward of a leg, in metres.
-func outM(m mark, k int, legsM, depthM float64) float64 {
-	u := legsSteps * math.Log(legsM/depthM/leastLegsIn) / math.Log(mostLegsIn/leastLegsIn)
+// outIn is how far what is marked stands outward of a leg, in depths as legs are.
+func outIn(m mark, k int, legs float64) float64 {
+	u := legsSteps * math.Log(legs/leastLegsIn) / math.Log(mostLegsIn/leastLegsIn)
 	switch {
 	case u < 0:
 		return math.NaN()
@@ -97,32 +99,67 @@ func outM(m mark, k int, legsM, depthM float64) float64 {
 	if row[i] == noPeak || row[i+1] == noPeak {
 		return math.NaN()
 	}
-	return depthM * (row[i] + (u-float64(i))*(row[i+1]-row[i]))
+	return row[i] + (u-float64(i))*(row[i+1]-row[i])
 }
 
-// legsM is how far apart the legs lie at a depth whose peaks stand peaksM apart, and how far
-// outward the peak of the own one stands; false where none do.
-func legsM(m mark, k int, peaksM, depthM float64) (legs, out float64, ok bool) {
-	lo, hi := leastLegsM, peaksM
-	for range legsRounds {
-		legs = (lo + hi) / 2
-		own, other := outM(m, k, legs, depthM), outM(m, 2*timesTries-k, legs, depthM)
-		if out = own; math.IsNaN(own+other) || legs+own+other < peaksM {
-			lo = legs
-		} else {
-			hi = legs
+// apart is two legs whose marks stand so far apart: how far they lie apart themselves, and how
+// far outward the own mark stands, in depths; NaN where there are none.
+type apart struct{ legs, out float64 }
+
+// inward has them by the logarithm of how far apart the marks stand, in depths.
+var inward = sync.OnceValue(func() *[marks][2*timesTries + 1][marksSteps + 1]apart {
+	var table [marks][2*timesTries + 1][marksSteps + 1]apart
+	for m := range marks {
+		for k := range 2*timesTries + 1 {
+			for i := range marksSteps + 1 {
+				table[m][k][i] = legsIn(m, k, leastMarksIn*math.Pow(mostMarksIn/leastMarksIn, float64(i)/marksSteps))
+			}
 		}
 	}
-	sum := legs + out + outM(m, 2*timesTries-k, legs, depthM)
-	return legs, out, math.Abs(sum-peaksM) < samePeaks*peaksM
+	return &table
+})
+
+func legsIn(m mark, k int, peaks float64) (a apart) {
+	lo, hi, sum := leastLegsIn, peaks, 0.0
+	for range legsRounds {
+		a.legs = (lo + hi) / 2
+		own, other := outIn(m, k, a.legs), outIn(m, 2*timesTries-k, a.legs)
+		a.out, sum = own, a.legs+own+other
+		if math.IsNaN(sum) || sum < peaks {
+			lo = a.legs
+		} else {
+			hi = a.legs
+		}
+	}
+	if !(math.Abs(sum-peaks) < samePeaks*peaks) {
+		return apart{math.NaN(), math.NaN()}
+	}
+	return a
 }
 
-// legsRounds and samePeaks are of the arithmetic, and leastLegsM judgement: nearer to each other
+// legsM is how far apart the legs lie at a depth whose marks stand peaksM apart, and how far
+// outward the own one stands; false where none do.
+func legsM(m mark, k int, peaksM, depthM float64) (legs, out float64, ok bool) {
+	u := marksSteps * math.Log(peaksM/depthM/leastMarksIn) / math.Log(mostMarksIn/leastMarksIn)
+	if !(u >= 0 && u < marksSteps) {
+		return 0, 0, false
+	}
+	i := int(u)
+	a, b := inward()[m][k][i], inward()[m][k][i+1]
+	f := u - float64(i)
+	legs, out = depthM*(a.legs+f*(b.legs-a.legs)), depthM*(a.out+f*(b.out-a.out))
+	return legs, out, legs >= leastLegsM
+}
+
+// legsRounds, samePeaks and the steps between the most and least that marks stand apart, in depths, are of the arithmetic, and leastLegsM judgement: nearer to each other
 // no legs lie in a trench.
 const (
-	legsRounds = 10
-	samePeaks  = 0.05
-	leastLegsM = 0.3
+	legsRounds   = 30
+	samePeaks    = 0.01
+	marksSteps   = 200
+	leastMarksIn = 0.3
+	mostMarksIn  = 12.0
+	leastLegsM   = 0.3
 )
 
 // shownM is the depth that two antennas show over the peak of the own leg.
@@ -138,51 +175,106 @@ func shownM(k int, legs, out, depthM, gapM float64) float64 {
 // depths were shown over them.
 type seen struct{ peaksM, ownM, otherM, gapM float64 }
 
-// held is what the legs may be: how far inward of its peak the own one lies, and how deep.
-type held struct {
-	in, depth [2]float64
-	any       bool
-}
+// pair is two legs that may show what was seen: how far inward of its mark the own one lies,
+// how deep, and how likely.
+type pair struct{ in, depth, weight float64 }
 
-// depthTries is time; what is shown may be off by shownLn in its logarithm, and by shownOffM, for gap, noise and
-// legs of different depths: judgement.
+// How likely pairs are before anything is seen. Legs lie as often at one distance as at another
+// and with about as much current; depths are those of usual lines, usualDepthLn about them; most
+// mark peaks, as in the fit's prior; and most receivers show by two antennas, good to shownLn
+// and shownOffM, while others give anything between that and the depth, which two legs share to
+// sameDepthLn: judgement, but for depthTries (time).
 const (
-	depthTries = 40
-	shownLn    = 0.25
-	shownOffM  = 0.02 // and in metres, as receivers round
+	depthTries   = 30
+	usualDepthLn = 0.5
+	timesLn      = 0.4
+	nullPrior    = 0.1
+	otherRules   = 0.3
+	shownLn      = 0.12
+	shownOffM    = 0.02
+	sameDepthLn  = 0.1
+	byStrayShow  = 6.0 // of the depth, at most, what any rule shows too little
 )
 
-// hold takes in every pair of legs that shows that.
-func (h *held) hold(s seen) {
-	from := s.ownM * math.Exp(-shownLn)
+// pairs are those that show that, by their likelihood to within a factor.
+func (s seen) pairs(out []pair) []pair {
+	from := s.ownM * math.Exp(-2*shownLn)
 	most := math.Max(math.Sqrt(3)*s.peaksM/2, from) * mostDeeper
 	for i := range depthTries {
 		depth := from * math.Pow(most/from, float64(i)/(depthTries-1))
+		prior := math.Log(most/from) * normal(math.Log(depth/receiver.UsualDepthM)/usualDepthLn)
 		for k := range 2*timesTries + 1 {
 			for m := range marks {
-				h.try(s, m, k, depth)
+				w := prior * normal(math.Log(times(k))/timesLn)
+				if m == null {
+					w *= nullPrior
+				}
+				if p, ok := s.pair(m, k, depth); ok {
+					p.weight *= w
+					out = append(out, p)
+				}
 			}
 		}
 	}
+	return out
 }
 
-// try takes in a pair that shows that; what other rules than that of two antennas give lies
-// between that and the depth.
-func (h *held) try(s seen, m mark, k int, depth float64) {
+func normal(z float64) float64 { return math.Exp(-z * z / 2) }
+
+// slopeM is of the arithmetic: by how much farther apart marks are asked for, to see how many
+// pairs of legs have theirs so far apart.
+const slopeM = 0.02
+
+// pair is the one of a depth and a ratio of currents, with the likelihood of what is shown.
+func (s seen) pair(m mark, k int, depth float64) (pair, bool) {
 	legs, out, ok := legsM(m, k, s.peaksM, depth)
 	if !ok {
-		return
+		return pair{}, false
 	}
 	own := shownM(k, legs, out, depth, s.gapM)
 	other := shownM(2*timesTries-k, legs, s.peaksM-legs-out, depth, s.gapM)
-	if own > s.ownM*math.Exp(shownLn)+shownOffM || other > s.otherM*math.Exp(shownLn)+shownOffM || depth < math.Max(s.ownM, s.otherM)*math.Exp(-shownLn) {
-		return
+	ratioOwn, strayOwn := shows(s.ownM, own, depth)
+	ratioOther, strayOther := shows(s.otherM, other, depth)
+	like := (1-otherRules)*ratioOwn*ratioOther + otherRules*strayOwn*strayOther
+	if like == 0 {
+		return pair{}, false
 	}
-	if !h.any {
-		*h = held{[2]float64{out, out}, [2]float64{depth, depth}, true}
+	farther, _, ok := legsM(m, k, s.peaksM+slopeM, depth)
+	return pair{out, depth, like * math.Max(0, farther-legs) / slopeM}, ok
+}
+
+// shows is the density of the ln of a depth shown where two antennas would show byTwo, by them
+// and by other rules.
+func shows(shown, byTwo, depth float64) (ratio, stray float64) {
+	if byTwo > 0 && !math.IsInf(byTwo, 1) {
+		sd := math.Hypot(shownLn, shownOffM/shown)
+		ratio = normal(math.Log(shown/byTwo)/sd) / (sd * math.Sqrt(2*math.Pi))
 	}
-	h.in = [2]float64{math.Min(h.in[0], out), math.Max(h.in[1], out)}
-	h.depth = [2]float64{math.Min(h.depth[0], depth), math.Max(h.depth[1], depth)}
+	least, most := math.Max(byTwo, depth/byStrayShow), depth*math.Exp(sameDepthLn)
+	if math.IsNaN(least) {
+		least = depth / byStrayShow
+	}
+	least *= math.Exp(-sameDepthLn)
+	if shown > least && shown < most {
+		stray = 1 / math.Log(most/least)
+	}
+	return ratio, stray
+}
+
+// holds95 is within how much of a value 95 % of the pairs lie.
+func holds95(ps []pair, off func(pair) float64) float64 {
+	slices.SortFunc(ps, func(a, b pair) int { return cmp.Compare(math.Abs(off(a)), math.Abs(off(b))) })
+	total := 0.0
+	for _, p := range ps {
+		total += p.weight
+	}
+	sum := 0.0
+	for _, p := range ps {
+		if sum += p.weight; sum >= 0.95*total {
+			return math.Abs(off(p))
+		}
+	}
+	return 0
 }
 
 // mostDeeper is by how much deeper a pair with unlike currents lies than the deepest whose

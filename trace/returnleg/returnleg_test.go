@@ -50,7 +50,7 @@ func TestPairAgainstWires(t *testing.T) {
 					continue // the stronger leg's field leaves none
 				}
 				out, shown := marked(m, c.legsM, c.depthM, times(k))
-				if got := outM(m, k, c.legsM, c.depthM); math.Abs(got-out) > 0.03*c.depthM {
+				if got := c.depthM * outIn(m, k, c.legsM/c.depthM); math.Abs(got-out) > 0.03*c.depthM {
 					t.Errorf("%+v, currents %.2f, mark %d: %.3f m outward, by the wires %.3f", c, times(k), m, got, out)
 				}
 				if got := shownM(k, c.legsM, out, c.depthM, receiver.UsualGapM); math.Abs(got-shown) > 0.01 {

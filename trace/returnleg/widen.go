@@ -13,19 +13,19 @@ import (
 )
 
 // Where a leg counts as one that comes back beside another. Judgement: within some 25 degrees of
-// straight against it; more than legDepths away, in depths shown, it makes a depth read a
-// twentieth shallower at most; readingsBeside depths tell what is shown at a place, none
+// straight against it; more than legDepths away, in depths shown and the gap of the antennas,
+// where its peak is drawn is near enough to where it lies for the fit to reckon with; readingsBeside depths tell what is shown at a place, none
 // farther than readWithinM; along the line the leg is farther away than back times straight
 // across, so that the line came back and did not only step aside; and straight across counts
 // what leans by inWedge, lest a place opposite a slight bend have no leg beside it.
 const (
 	against        = -0.9
-	legDepths      = 6.0
+	legDepths      = 3.0
 	readingsBeside = 5
 	readWithinM    = 15.0
 	back           = 2
 	inWedge        = 0.3
-	mostLegs       = 3000 // time: the legs of a line are held against each other
+	mostLegs       = 1500 // time: the legs of a line are held against each other
 )
 
 // leg is a straight piece of the line as drawn.
@@ -55,13 +55,13 @@ func Widen(l *trace.Line, gapM float64, ownM func(*trace.Reading) float64) {
 		of := make([]hold, len(p.Vertices))
 		for i := range p.Vertices {
 			x := &p.Vertices[i]
-			h, readM := v.at(x, direction(p.Vertices, i))
-			if !h.any {
+			pairs, readM := v.at(x, direction(p.Vertices, i))
+			if len(pairs) == 0 {
 				continue
 			}
 			found = true
-			of[i].bandM = math.Hypot(x.Horizontal95M, math.Max(math.Abs(readM+h.in[0]), math.Abs(readM+h.in[1])))
-			of[i].depthM = math.Max(h.depth[1]-x.DepthM, x.DepthM-h.depth[0])
+			of[i].bandM = math.Hypot(x.Horizontal95M, holds95(pairs, func(p pair) float64 { return readM + p.in }))
+			of[i].depthM = holds95(pairs, func(p pair) float64 { return p.depth - x.DepthM })
 		}
 		holds = append(holds, of)
 	}
@@ -119,18 +119,18 @@ func direction(vs []trace.Vertex, i int) geo.XY {
 
 // at is what the line may be at a vertex, and how far the readings lie off it toward the
 // other leg.
-func (v *view) at(x *trace.Vertex, dir geo.XY) (h held, readM float64) {
+func (v *view) at(x *trace.Vertex, dir geo.XY) (pairs []pair, readM float64) {
 	own, ok := v.read(x.StationM)
 	if !ok || !trace.Known(x.DepthM) || !trace.Known(x.Horizontal95M) {
-		return h, 0
+		return nil, 0
 	}
-	b, ok := v.beside(x, dir, legDepths*(math.Max(own.shownM, x.DepthM)+v.gapM/2))
+	b, ok := v.beside(x, dir, legDepths*(own.shownM+v.gapM))
 	if !ok {
-		return h, 0
+		return nil, 0
 	}
 	other, ok := v.read(b.stationM)
 	if !ok {
-		return h, 0
+		return nil, 0
 	}
 	readM, otherM := own.rightM, other.rightM
 	if b.left { // of both, for they run against each other
@@ -138,14 +138,14 @@ func (v *view) at(x *trace.Vertex, dir geo.XY) (h held, readM float64) {
 	}
 	apart, bandM := b.apartM-readM-otherM, sigmas*math.Hypot(own.sigmaM, other.sigmaM)
 	if !(bandM < apart/2) {
-		return h, 0 // nothing tells the legs apart
+		return nil, 0 // nothing tells the legs apart
 	}
 	for _, off := range [...]float64{-1, 0, 1} {
 		if s := (seen{apart + off*bandM, own.shownM, other.shownM, v.gapM}); s.peaksM > leastLegsM {
-			h.hold(s)
+			pairs = s.pairs(pairs)
 		}
 	}
-	return h, readM
+	return pairs, readM
 }
 
 // sigmas is a 95 % bound of a normal error (derived).
