@@ -221,8 +221,8 @@ func (s seen) pairs(out []pair) []pair {
 
 func normal(z float64) float64 { return math.Exp(-z * z / 2) }
 
-// slopeM is of the arithmetic: by how much farther apart marks are asked for, to see how many
-// pairs of legs have theirs so far apart.
+// slopeM is by how much farther apart marks are asked for, to see how many pairs of legs have
+// theirs so far apart. Judgement: a fiftieth of a metre, over which nothing bends.
 const slopeM = 0.02
 
 // pair is the one of a depth and a ratio of currents, with the likelihood of what is shown.
@@ -270,7 +270,7 @@ func holds95(ps []pair, off func(pair) float64) float64 {
 	}
 	sum := 0.0
 	for _, p := range ps {
-		if sum += p.weight; sum >= 0.95*total {
+		if sum += p.weight; sum >= 0.95*total { // derived: a 95 % band
 			return math.Abs(off(p))
 		}
 	}
