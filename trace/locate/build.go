@@ -21,6 +21,7 @@ import (
 	"loamline.example/trace/placing"
 	"loamline.example/trace/records"
 	"loamline.example/trace/remark"
+	"loamline.example/trace/returnleg"
 	"loamline.example/trace/rounding"
 	"loamline.example/trace/setting"
 	"loamline.example/trace/zones"
@@ -137,6 +138,7 @@ func finish(s *trace.Sheet, l *trace.Line, known lineErrors, doubt framedoubt.Do
 	rule := guardRule(l, s)
 	rule.DepthScale = known.depthScale
 	guard.Apply(l, rule)
+	returnleg.Widen(l, s.Job.AntennaGap, ownM)
 	besidejump.Widen(l, func() bleed.Line { return bleedLine(s, l) })
 	widenToDepthsNearby(l.Centerline)
 	doubtDepths(l)
