@@ -61,8 +61,9 @@ func Leaves(at []geo.XY, before int, ownM float64) (Straight, bool) {
 // those around them show.
 func beside(at []geo.XY, before, after int, ownM float64) (Straight, bool) {
 	from, to := before+1-around, after+around
-	s, ok := offsets(at[from:before+1], at[after:to], at[before+1:after])
-	if !ok || !s.together(math.Max(sidestep.LeastM, asideOverOwn*ownM)) {
+	leastM := math.Max(sidestep.LeastM, asideOverOwn*ownM)
+	s, ok := offsets(at[from:before+1], at[after:to], at[before+1:after], leastM)
+	if !ok || !s.together(leastM) {
 		return Straight{}, false
 	}
 	wayM := math.Max(s.nearM, wayOverOwn*ownM)
@@ -75,8 +76,8 @@ func beside(at []geo.XY, before, after int, ownM float64) (Straight, bool) {
 	if math.Min(at[from].Dist(at[before]), at[to-1].Dist(at[after])) < wayM {
 		return Straight{}, false
 	}
-	s, ok = offsets(at[from:before+1], at[after:to], at[before+1:after])
-	if !ok || !s.together(math.Max(sidestep.LeastM, asideOverOwn*ownM)) || s.courseM > math.Max(sidestep.OverOwnOff*ownM, offCourse*s.nearM*s.share) ||
+	s, ok = offsets(at[from:before+1], at[after:to], at[before+1:after], leastM)
+	if !ok || !s.together(leastM) || s.courseM > math.Max(sidestep.OverOwnOff*ownM, offCourse*s.nearM*s.share) ||
 		s.alongM > ownM+alike*s.overM {
 		return Straight{}, false
 	}
@@ -99,8 +100,9 @@ func (s sides) together(leastM float64) bool {
 }
 
 // offsets holds places to the straight line through the middles of those before and
-// those behind; false where these do not go along it.
-func offsets(before, behind, beside []geo.XY) (s sides, ok bool) {
+// those behind; false where these do not go along it, or the first beside is too near it for
+// a mean of leastM.
+func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool) {
 	a, b := middle(before), middle(behind)
 	dir := b.Sub(a)
 	if dir.Norm() == 0 {
@@ -109,6 +111,9 @@ func offsets(before, behind, beside []geo.XY) (s sides, ok bool) {
 	apartM := dir.Norm()
 	dir = dir.Scale(1 / apartM)
 	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(a)) }
+	if math.Abs(side(beside[0])) < together*leastM {
+		return sides{}, false // most places: soon told
+	}
 	left, back := before[len(before)-1], behind[0]
 	s.share = math.Min(1, math.Min(left.Dist(before[0]), back.Dist(behind[len(behind)-1]))/apartM)
 	for _, way := range []geo.XY{left.Sub(before[0]), back.Sub(left), behind[len(behind)-1].Sub(back)} {
@@ -124,8 +129,10 @@ func offsets(before, behind, beside []geo.XY) (s sides, ok bool) {
 		s.nearM, s.farM, s.meanM = math.Min(s.nearM, math.Abs(x)), math.Max(s.farM, math.Abs(x)), s.meanM+math.Abs(x)/float64(len(beside))
 	}
 	s.overM = math.Min(math.Abs(side(beside[0])-side(left)), math.Abs(side(beside[len(beside)-1])-side(back)))
-	for _, p := range append(before[:len(before):len(before)], behind...) {
-		s.courseM = math.Max(s.courseM, math.Abs(side(p)))
+	for _, run := range [2][]geo.XY{before, behind} { // asked of every place of a walk: no memory
+		for _, p := range run {
+			s.courseM = math.Max(s.courseM, math.Abs(side(p)))
+		}
 	}
 	return s, true
 }
