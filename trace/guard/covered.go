@@ -6,6 +6,7 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/guard/outandback"
 	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
@@ -24,6 +25,8 @@ const (
 	// asScattered is how many times the scatter of neighbours a reading may lie off and
 	// still lie as they do.
 	asScattered = 2.0
+	// legStrides of its readings show where the line goes on.
+	legStrides = 2.0
 	// apartM is how far the next reading may be and still belong to the walk.
 	apartM = 60.0
 )
@@ -226,15 +229,40 @@ func (v *view) block(walk []int, from, to int) Breach {
 		b.FromM, b.ToM = lo, hi
 	}
 	b.Walked = v.atUsualStep(walk, from) && v.atUsualStep(walk, to)
-	if from > 0 && to < len(walk) {
-		before, after := v.Readings[walk[from-1]].Pos, v.Readings[walk[to]].Pos
-		if d := before.Dist(after); d > 0 && d <= apartM {
-			b.Past = []geo.XY{before, after}
-		}
-	}
+	b.Past = v.past(walk, from, to)
 	b.Remark = remark.Block{N: to - from, FromRow: v.Readings[walk[from]].Row, ToRow: v.Readings[walk[to-1]].Row,
 		Fates: v.fates(walk[from:to]), Undrawn: !b.Covered}
 	return b
+}
+
+// past is the way past some readings: from the walk before them straight to where it goes on,
+// or over the corner in which the line before and behind meets; at an end of the walk to its
+// last place, for a fix that jumped is often right again there.
+func (v *view) past(walk []int, from, to int) []geo.XY {
+	first, last := walk[max(0, from-1)], walk[min(to, len(walk)-1)]
+	before, after := v.Readings[first].Pos, v.Readings[last].Pos
+	if from == 0 || to == len(walk) {
+		return []geo.XY{before, after}
+	}
+	d := before.Dist(after)
+	for k := from; k <= to && d > apartM; k++ {
+		if v.Readings[walk[k-1]].Pos.Dist(v.Readings[walk[k]].Pos) > apartM {
+			return nil
+		}
+	}
+	if at, ok := outandback.Corner(v.leg(first, -1), v.leg(last, 1)); ok {
+		return []geo.XY{before, at, after}
+	}
+	return []geo.XY{before, after}
+}
+
+// leg is the line as drawn at a reading, with a place that is legStrides of its readings off
+// before, or behind.
+func (v *view) leg(i int, side float64) [2]geo.XY {
+	f := v.feet[i]
+	p := v.parts[f.part]
+	at := f.stationM - p.FromM()
+	return [2]geo.XY{p.line.At(math.Max(0, math.Min(p.line.Length(), at+side*legStrides*v.spacing[f.part]))), p.line.At(at)}
 }
 
 // A step is no leap that is longer than the walk's median stride by what its strides

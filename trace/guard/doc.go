@@ -38,7 +38,7 @@
 //     the alternatives (sparse.go, corner.go, loose.go, weave.go), and so it does where
 //     the line goes aside just where the fix becomes poorer (fixstep.go);
 //   - no few readings lie aside of a walk that goes on where it left off (spur.go,
-//     islet.go).
+//     islet.go, besidecourse.go).
 //
 // Where a walk's own error is common to all its readings, nothing here can see it:
 // that part of a band is the receiver's (package receiver) and must be in the band

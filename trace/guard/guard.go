@@ -75,7 +75,7 @@ func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 		all  func() []Breach
 	}{
 		{Exposed, v.exposed}, {Off, v.residuals}, {Off, v.overshoots}, {Deep, v.depths}, {Uncovered, v.covered}, {Uncovered, v.undrawnStrides}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
-		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.sessionsApart}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners}, {Between, v.looseBends}, {Between, v.weaves}, {Between, v.fixSteps}, {Off, v.spurs}, {Off, v.islets}, {Off, v.cutCorners},
+		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.sessionsApart}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners}, {Between, v.looseBends}, {Between, v.weaves}, {Between, v.fixSteps}, {Off, v.spurs}, {Off, v.islets}, {Off, v.besideCourse}, {Off, v.cutCorners},
 	} {
 		if len(of) == 0 || slices.Contains(of, ask.kind) {
 			out = append(out, ask.all()...)

@@ -1,0 +1,71 @@
+package guard
+
+import (
+	"math"
+	"slices"
+
+	"loamline.example/geo"
+	"loamline.example/trace"
+	"loamline.example/trace/guard/outandback"
+	"loamline.example/trace/guard/sidestep"
+	"loamline.example/trace/ranked"
+	"loamline.example/trace/remark"
+)
+
+// overUsual is how many times what strides of the walk usually go aside those out and back
+// do: a line that winds goes out and back all along. Judgement.
+const overUsual = 4.0
+
+// besideCourse finds where the line is drawn through a few readings beside a straight course
+// that the walk leaves and takes up again: positions that leap together and a line that is led
+// round something are the same places, so the band holds both ways. Where a step tells of
+// it, the band alone has to.
+func (v *view) besideCourse() []Breach {
+	walk := v.walkOf()
+	at := make([]geo.XY, len(walk))
+	for k, i := range walk {
+		at[k] = v.Readings[i].Pos
+	}
+	usualM := usualAside(at)
+	var out []Breach
+	for k := 0; k < len(at); k++ {
+		s, ok := outandback.Leaves(at, k, v.scatterM(walk[k]))
+		if !ok || s.OverM < overUsual*usualM {
+			continue
+		}
+		from, to, readings := math.Inf(1), math.Inf(-1), 0
+		for _, i := range walk[k : s.After+1] {
+			if f := v.feet[i]; v.Readings[i].Status == trace.StatusUsed {
+				from, to = math.Min(from, f.stationM), math.Max(to, f.stationM)
+			}
+		}
+		for _, i := range walk[k+1 : s.After] {
+			if v.Readings[i].Status == trace.StatusUsed && v.feet[i].distM < s.FarthestM/2 {
+				readings++ // that the line is drawn through, and most of them
+			}
+		}
+		if 2*readings < s.After-k-1 {
+			continue
+		}
+		b := Breach{Kind: Off, Once: true, FromM: from, ToM: to, BandM: s.FarthestM * (1 + sidestep.StraightShare),
+			Remark: remark.AsideOfTheWalk{Readings: readings, AsideM: s.FarthestM}}
+		if slices.ContainsFunc(v.steps(), func(s Breach) bool { return s.FromM <= to && s.ToM >= from }) {
+			b.Kind, b.Remark = Between, nil
+		}
+		out = append(out, b)
+		k = s.After - 1
+	}
+	return out
+}
+
+// usualAside is by how much a stride goes aside of those around it, the median.
+func usualAside(at []geo.XY) float64 {
+	var aside []float64
+	for k := 0; k+3 < len(at); k++ {
+		aside = append(aside, math.Abs(outandback.Sideways(at[k:k+4])))
+	}
+	if len(aside) == 0 {
+		return 0
+	}
+	return ranked.Median(aside)
+}
