@@ -120,6 +120,16 @@ func TestOneStepHasTwoSides(t *testing.T) {
 	}) {
 		t.Errorf("not told that either side may be another's: %+v", found)
 	}
+	sum := 0.0
+	for _, s := range found {
+		sum += s.Score
+		if s.Grade == trace.GradeStrong {
+			t.Errorf("%.0f to %.0f m is strong, and so may the other side be", s.FromM, s.ToM)
+		}
+	}
+	if len(found) == 2 && sum > 1.5*max(found[0].Score, found[1].Score)+1e-9 {
+		t.Errorf("scores of %.2f and %.2f, of which at most one is so", found[0].Score, found[1].Score)
+	}
 }
 
 // A line that dives and loses current to a branch, near each other, does by itself

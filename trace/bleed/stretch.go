@@ -10,7 +10,8 @@ import (
 
 // stretches grades and words what was found.
 func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
-	var out, others []Stretch
+	var out []Stretch
+	var others []sided
 	for _, f := range found {
 		s := Stretch{
 			FromM: c.rd[f.from].StationM, ToM: c.rd[f.to].StationM,
@@ -28,12 +29,13 @@ func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 		}
 		out = append(out, s)
 		if o, ok := c.otherSide(f, s); ok {
-			others = append(others, o)
+			others = append(others, sided{o, len(out) - 1})
 		}
 	}
 	for _, o := range others {
-		if !overlapsSuspected(out, o) {
-			out = append(out, o)
+		if !overlapsSuspected(out, o.Stretch) {
+			out = append(out, o.Stretch)
+			out[o.fitted].orTheOther()
 		}
 	}
 	return out
