@@ -107,8 +107,9 @@ type sided struct {
 // ofTheFitted is what part of its score the side keeps that was fitted, where the other may be
 // the one as well: of 57 such pairs of a mean score of 0.55 the fitted side was displaced in 17
 // and the other in 34, for what is heard past a jump is no part of the line's current as the
-// fit has it. Measured on nine families of the second world and eight of the first that couple
-// or jump, seeds 875000 to 875011 and every set of columns, by a program that is not kept.
+// fit has it (nine families of the second world and eight of the first that couple or jump, seeds
+// 875000 to 875011, every set of columns). Judgement, for that count is by no command that is
+// kept.
 const ofTheFitted = 0.5
 
 // orTheOther has a stretch count as one of two sides, either of which may be displaced: nothing is
