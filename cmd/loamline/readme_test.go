@@ -197,11 +197,13 @@ func (a accuracyTable) lines() string {
 		aside := a.row("Readings set aside", world, "**all**")
 		put("jumping positions beyond four sigma set aside, % (of how many)", aside[0])
 		put("good readings set aside, % (of how many)", aside[2])
-		var zones []string
+		var zones, told []string
 		for _, kind := range []string{"**quiet**", "**coupled**", "**jumps**"} {
-			zones = append(zones, a.row("Zones", world, kind)[0])
+			r := a.row("Zones", world, kind)
+			zones, told = append(zones, r[0]), append(told, r[7])
 		}
 		put("true line inside the caution zone, %: quiet lines / coupled / jumps", strings.Join(zones, " / "))
+		put("in it, or in a gap, or told of under *Check before digging*, %: quiet lines / coupled / jumps", strings.Join(told, " / "))
 		sure := a.row("Wrong and looking sure", world, "**all but fooling**")
 		alone, _, _ := strings.Cut(sure[3], " ")
 		put("maps that are wrong and look sure, %: with all columns / with position and depth alone (of how many)", strings.Replace(sure[0], " (", " / "+alone+" (", 1))
