@@ -14,9 +14,7 @@ import (
 func jumps(line Line, col *columns, ix *Index, near []neighbour) []Stretch {
 	var out []Stretch
 	for _, e := range near {
-		m := newMeeting(e, line, col, ix)
-		m.near = near
-		out = append(out, m.jumps()...)
+		out = append(out, newMeeting(e, near, line, col, ix).jumps()...)
 	}
 	return out
 }
@@ -79,8 +77,8 @@ type meeting struct {
 	near []neighbour   // all that are within reach of the line
 }
 
-func newMeeting(e neighbour, line Line, col *columns, ix *Index) meeting {
-	m := meeting{neighbour: e, line: line, col: col, on: make([]onNeighbour, len(col.rd)), ends: ix.ends(e.path), path: ix.paths[e.path]}
+func newMeeting(e neighbour, near []neighbour, line Line, col *columns, ix *Index) meeting {
+	m := meeting{neighbour: e, line: line, col: col, on: make([]onNeighbour, len(col.rd)), ends: ix.ends(e.path), path: ix.paths[e.path], near: near}
 	var feet []nearPath
 	for k, r := range col.rd {
 		m.on[k].distM = math.Inf(1)

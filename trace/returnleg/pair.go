@@ -9,14 +9,6 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// Over two long level legs, legsM apart and depthM down, with a current of 1 in the own leg and
-// of times back along the other, the horizontal field a height z above the legs and x metres
-// outward of the own leg is, in common units,
-//
-//	z/(x² + z²) − times·z/((x + legsM)² + z²)
-//
-// by Ampère's law. Its peak stands outward of the leg.
-
 // Over what the pairs are asked, in steps that are fine enough not to show (judgement: time).
 // The currents of two legs differ by a factor of mostTimes at most: a leak, the earth about an
 // induction, a service between.
@@ -56,14 +48,17 @@ var outward = sync.OnceValue(func() *[marks][2*timesTries + 1][legsSteps + 1]flo
 // times is the k-th ratio of currents.
 func times(k int) float64 { return math.Pow(mostTimes, float64(k-timesTries)/timesTries) }
 
-func across(x, z, legs, times float64) float64 {
-	return z/(x*x+z*z) - times*z/((x+legs)*(x+legs)+z*z)
+// pairOf is two long level legs so far apart and so deep, with a current of 1 in the own one,
+// over which x is 0 and from which it grows outward, and of times back along the other.
+func pairOf(legs, depth, times float64) receiver.Section {
+	return receiver.Section{Lines: []receiver.Conductor{{DepthM: depth, CurrentA: 1}, {XM: -legs, DepthM: depth, CurrentA: complex(-times, 0)}}}
 }
 
 func peakOut(legs, times float64) float64 {
-	best, last := 0.0, across(0, 1, legs, times)
+	both := pairOf(legs, 1, times)
+	best, last := 0.0, real(both.Bh(0, 0))
 	for x := peakStep; x < farthestPeak; x += peakStep {
-		f := across(x, 1, legs, times)
+		f := real(both.Bh(x, 0))
 		if f < last {
 			break
 		}
@@ -77,8 +72,9 @@ func peakOut(legs, times float64) float64 {
 
 // nullOut is where the field downward of the one leg cancels that of the other.
 func nullOut(legs, times float64) float64 {
+	both := pairOf(legs, 1, times)
 	for x := peakStep; x < farthestPeak; x += peakStep {
-		if x/(x*x+1) >= times*(x+legs)/((x+legs)*(x+legs)+1) {
+		if real(both.Bv(x, 0)) >= 0 {
 			return x - peakStep/2
 		}
 	}
@@ -151,8 +147,9 @@ func legsM(m mark, k int, peaksM, depthM float64) (legs, out float64, ok bool) {
 	return legs, out, legs >= leastLegsM
 }
 
-// legsRounds, samePeaks and the steps between the most and least that marks stand apart, in depths, are of the arithmetic, and leastLegsM judgement: nearer to each other
-// no legs lie in a trench.
+// legsRounds, samePeaks and the steps between the most and least that marks stand apart, in
+// depths, are of the arithmetic, and leastLegsM judgement: nearer to each other no legs lie in
+// a trench.
 const (
 	legsRounds   = 30
 	samePeaks    = 0.01
@@ -164,7 +161,8 @@ const (
 
 // shownM is the depth that two antennas show over the peak of the own leg.
 func shownM(k int, legs, out, depthM, gapM float64) float64 {
-	low, high := across(out, depthM, legs, times(k)), across(out, depthM+gapM, legs, times(k))
+	both := pairOf(legs, depthM, times(k))
+	low, high := real(both.Bh(out, 0)), real(both.Bh(out, gapM))
 	if low <= 0 || high <= 0 {
 		return math.NaN()
 	}

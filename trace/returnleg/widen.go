@@ -12,12 +12,13 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// Where a leg counts as one that comes back beside another. Judgement: within some 25 degrees of
-// straight against it; more than legDepths away, in depths shown and the gap of the antennas,
-// where its peak is drawn is near enough to where it lies for the fit to reckon with; readingsBeside depths tell what is shown at a place, none
-// farther than readWithinM; along the line the leg is farther away than back times straight
-// across, so that the line came back and did not only step aside; and straight across counts
-// what leans by inWedge, lest a place opposite a slight bend have no leg beside it.
+// Where a leg counts as one that comes back beside another. Judgement: within some 25 degrees
+// of straight against it; more than legDepths away, in depths shown and the gap of the
+// antennas, where its peak is drawn is near enough to where it lies for the fit to reckon
+// with; readingsBeside depths tell what is shown at a place, none farther than readWithinM;
+// along the line the leg is farther away than back times straight across, so that the line
+// came back and did not only step aside; and straight across counts what leans by inWedge,
+// lest a place opposite a slight bend have no leg beside it.
 const (
 	against        = -0.9
 	legDepths      = 3.0
