@@ -203,7 +203,7 @@ func (a accuracyTable) lines() string {
 			zones, told = append(zones, r[0]), append(told, r[7])
 		}
 		put("true line inside the caution zone, %: quiet lines / coupled / jumps", strings.Join(zones, " / "))
-		put("in it, or in a gap, or told of under *Check before digging*, %: quiet lines / coupled / jumps", strings.Join(told, " / "))
+		put("in it, or in a gap, or where an item or a stretch of suspicion tells of it, %: quiet lines / coupled / jumps", strings.Join(told, " / "))
 		sure := a.row("Wrong and looking sure", world, "**all but fooling**")
 		alone, _, _ := strings.Cut(sure[3], " ")
 		put("maps that are wrong and look sure, %: with all columns / with position and depth alone (of how many)", strings.Replace(sure[0], " (", " / "+alone+" (", 1))
