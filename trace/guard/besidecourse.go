@@ -8,13 +8,8 @@ import (
 	"loamline.example/trace"
 	"loamline.example/trace/guard/outandback"
 	"loamline.example/trace/guard/sidestep"
-	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
-
-// overUsual is how many times what strides of the walk usually go aside those out and back
-// do: a line that winds goes out and back all along. Judgement.
-const overUsual = 4.0
 
 // besideCourse finds where the line is drawn through a few readings beside a straight course
 // that the walk leaves and takes up again: positions that leap together and a line that is led
@@ -26,11 +21,10 @@ func (v *view) besideCourse() []Breach {
 	for k, i := range walk {
 		at[k] = v.Readings[i].Pos
 	}
-	usualM := usualAside(at)
 	var out []Breach
 	for k := 0; k < len(at); k++ {
 		s, ok := outandback.Leaves(at, k, v.scatterM(walk[k]))
-		if !ok || s.OverM < overUsual*usualM {
+		if !ok {
 			continue
 		}
 		from, to, readings := math.Inf(1), math.Inf(-1), 0
@@ -56,16 +50,4 @@ func (v *view) besideCourse() []Breach {
 		k = s.After - 1
 	}
 	return out
-}
-
-// usualAside is by how much a stride goes aside of those around it, the median.
-func usualAside(at []geo.XY) float64 {
-	var aside []float64
-	for k := 0; k+3 < len(at); k++ {
-		aside = append(aside, math.Abs(outandback.Sideways(at[k:k+4])))
-	}
-	if len(aside) == 0 {
-		return 0
-	}
-	return ranked.Median(aside)
 }

@@ -108,3 +108,45 @@ func TestBlockOverACorner(t *testing.T) {
 	}
 	t.Errorf("no way over the corner: %+v", l.Findings)
 }
+
+// TestNoWayPastALeap: between places of a long block that lie farther apart than anybody
+// reads along one line the walk went elsewhere, and no way leads past them.
+func TestNoWayPastALeap(t *testing.T) {
+	ways := func(leapM float64) int {
+		l := line(0.1, geo.XY{}, geo.XY{X: 40})
+		on := line(0.1, geo.XY{X: 120}, geo.XY{X: 160}).Centerline.Parts[0]
+		for i := range on.Vertices {
+			on.Vertices[i].StationM += 120
+		}
+		l.Centerline.Parts = append(l.Centerline.Parts, on)
+		read(l, along(21, level)...)
+		for k := range 8 {
+			at := geo.XY{X: 45 + 10*float64(k), Y: -20}
+			if k == 4 {
+				at.Y -= leapM
+			}
+			read(l, at)
+			l.Readings[len(l.Readings)-1].SetAside(remark.Outlier{})
+		}
+		for k := range 21 {
+			read(l, geo.XY{X: 120 + 2*float64(k)})
+		}
+		start := l.Readings[0].Time
+		for i := range l.Readings {
+			l.Readings[i].Row, l.Readings[i].Time = int32(i+2), start.Add(time.Duration(i)*8*time.Second)
+		}
+		Apply(l, rule())
+		for _, f := range l.Findings {
+			if g, ok := f.(finding.Gap); ok {
+				return len(g.Courses)
+			}
+		}
+		return 0
+	}
+	if n := ways(0); n != 2 {
+		t.Errorf("a block read place by place: %d courses, want its places and the way past them", n)
+	}
+	if n := ways(100); n > 1 {
+		t.Errorf("a leap of 100 m within it: %d courses, want none past it", n)
+	}
+}

@@ -39,7 +39,6 @@ const (
 type Straight struct {
 	Before, After int     // the last place before them and the first behind
 	FarthestM     float64 // how far aside they lie
-	OverM         float64 // what the shorter of the strides out and back goes over
 }
 
 // Leaves tells whether the walk leaves a straight course behind a place and takes it up again
@@ -81,7 +80,7 @@ func beside(at []geo.XY, before, after int, ownM float64) (Straight, bool) {
 		s.alongM > ownM+alike*s.overM {
 		return Straight{}, false
 	}
-	return Straight{before, after, s.farM, s.overM}, true
+	return Straight{before, after, s.farM}, true
 }
 
 // sides are how far places lie off the course that those around them show.
