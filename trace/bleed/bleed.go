@@ -74,13 +74,14 @@ type Report struct {
 // that is not among them. The only error is the context's.
 func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 	line.rd = inStationOrder(line.Readings)
-	col := newColumns(line)
+	whole := newColumns(line)
+	col := whole
 	rep := Report{Notes: col.notes()}
 	if len(col.rd) >= 3 {
-		near := others.neighbours(line, col)
-		jumped := jumps(line, col, others, near)
+		near := others.neighbours(line, whole)
+		jumped := jumps(line, whole, others, near)
 		said, possible := likelyJumps(jumped)
-		col.leaveOut(said)
+		col = whole.without(said)
 		found, moves, err := coupled(ctx, col, near)
 		if err != nil {
 			return Report{}, err
@@ -99,7 +100,7 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		stretches = append(stretches, undrawn.farSides(stretches, said)...)
 		rest := col.orTheRest(said, stretches)
 		said = append(append(said, confirmed(possible, stretches)...), rest...)
-		on := newUnmapped(line, newColumns(line)).turnedOn(append(slices.Clone(said), stretches...))
+		on := newUnmapped(line, whole).turnedOn(append(slices.Clone(said), stretches...))
 		rep.Stretches = inOrder(said, append(append(stretches, falls...), on...), near, col)
 		col.toNextReadings(rep.Stretches)
 		noNarrowerThanBeside(rep.Stretches)

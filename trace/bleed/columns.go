@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/ranked"
@@ -169,19 +170,27 @@ func (c *columns) distrustBends() {
 	}
 }
 
-// leaveOut takes the readings of jumps out of the columns: they are of another
-// line.
-func (c *columns) leaveOut(jumped []Stretch) {
+// without are the columns less the readings of jumps: they are of another line.
+func (c *columns) without(jumped []Stretch) *columns {
+	if len(jumped) == 0 {
+		return c
+	}
+	left := *c
+	left.shapes = &shapes{}
+	for _, v := range []*[]float64{&left.lnD, &left.varD, &left.lnS, &left.varS, &left.null, &left.varN, &left.covDS} {
+		*v = slices.Clone(*v)
+	}
 	for _, s := range jumped {
-		for k, r := range c.rd {
+		for k, r := range left.rd {
 			if r.StationM >= s.FromM && r.StationM <= s.ToM {
-				c.lnD[k], c.varD[k] = 0, nothing
-				c.lnS[k], c.varS[k] = 0, nothing
-				c.null[k], c.varN[k] = 0, nothing
-				c.covDS[k] = 0
+				left.lnD[k], left.varD[k] = 0, nothing
+				left.lnS[k], left.varS[k] = 0, nothing
+				left.null[k], left.varN[k] = 0, nothing
+				left.covDS[k] = 0
 			}
 		}
 	}
+	return &left
 }
 
 func absent(v, variance float64) (float64, float64) {

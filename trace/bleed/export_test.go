@@ -17,7 +17,7 @@ func Accounts(line Line, others *Index) []Account {
 	}
 	near := others.neighbours(line, c)
 	said, _ := likelyJumps(jumps(line, c, others, near))
-	c.leaveOut(said)
+	c = c.without(said)
 	var out []Account
 	for lo := 0; lo < len(c.rd); lo += pieceReadings - overlapReadings {
 		hi := min(len(c.rd), lo+pieceReadings)
