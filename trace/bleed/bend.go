@@ -32,9 +32,9 @@ type bends struct {
 	turn           []float64 // radians within 2 depths
 	about          []bool    // there may be a bend, for all that is known of its place
 
-	// byLoss is what lossStepPerM more would add, where the line comes back beside
-	// itself and where nothing tells the current.
-	byLoss []bendEffect
+	// byLoss is what lossStepPerM more would add at a reading, where the line comes back
+	// beside itself and where nothing tells the current; nil elsewhere.
+	byLoss func(k int) bendEffect
 }
 
 type bendEffect struct{ lnD, lnS, nullM float64 }
@@ -63,8 +63,11 @@ func newBends(line Line, c *columns) bends {
 	if doublesBack(path) {
 		twice = newBesides(path, slices.Min(c.depth))
 	}
+	felt := make([]bool, n)
 	if twice.boxes != nil || lies.lnCurrent == nil {
-		b.byLoss = make([]bendEffect, n)
+		b.byLoss = b.reckonLoss(felt, func(k int) bendEffect {
+			return seeCourse(path, lies, c.rd[k].StationM).effect(lossStepPerM, c.gapM)
+		})
 	}
 	for k, r := range c.rd {
 		d := lies.at(r.StationM)
@@ -79,16 +82,25 @@ func newBends(line Line, c *columns) bends {
 		if (straight || !turnsBy(path, r.StationM, reach, d, straightEnough)) && !twice.near(r.StationM, d) && !lies.slopes(r.StationM, bendReachDepths*d) {
 			continue
 		}
+		felt[k] = true
 		b.turn[k] = turned(path, r.StationM, 2*d, d)
-		seen := seeCourse(path, lies, r.StationM)
-		e := seen.effect(0, c.gapM)
+		e := bendAt(path, lies, r.StationM, c.gapM)
 		b.lnD[k], b.lnS[k], b.null[k] = e.lnD, e.lnS, e.nullM
-		if b.byLoss != nil {
-			more := seen.effect(lossStepPerM, c.gapM)
-			b.byLoss[k] = bendEffect{more.lnD - e.lnD, more.lnS - e.lnS, more.nullM - e.nullM}
-		}
 	}
 	return b
+}
+
+// reckonLoss is byLoss by what the bends do with more loss, at the readings where they are
+// felt: each when it is first asked for, as only windows that are weighed in full do.
+func (b bends) reckonLoss(felt []bool, withMore func(k int) bendEffect) func(k int) bendEffect {
+	known, of := make([]bool, len(felt)), make([]bendEffect, len(felt))
+	return func(k int) bendEffect {
+		if felt[k] && !known[k] {
+			more := withMore(k)
+			known[k], of[k] = true, bendEffect{more.lnD - b.lnD[k], more.lnS - b.lnS[k], more.nullM - b.null[k]}
+		}
+		return of[k]
+	}
 }
 
 // turned is the largest angle between the direction at a station and those
@@ -326,7 +338,7 @@ func (b *gaussian) allowBends(c *columns, lo, hi int, parts ...func(bendEffect) 
 		for k := lo; k < hi; k++ {
 			effect = append(effect, part(bendEffect{c.bend.lnD[k], c.bend.lnS[k], c.bend.null[k]}))
 			if c.bend.byLoss != nil {
-				loss = append(loss, part(c.bend.byLoss[k]))
+				loss = append(loss, part(c.bend.byLoss(k)))
 			}
 		}
 	}

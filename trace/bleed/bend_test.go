@@ -50,10 +50,9 @@ func TestBendsAllowForLoss(t *testing.T) {
 	c := testColumns()
 	n := len(c.rd)
 	y := make([]float64, n)
-	c.bend.byLoss = make([]bendEffect, n)
+	c.bend.byLoss = func(k int) bendEffect { return bendEffect{nullM: -0.2 - 0.01*float64(k)} }
 	for k := range y {
-		c.bend.byLoss[k].nullM = -0.2 - 0.01*float64(k)
-		y[k] = c.bend.byLoss[k].nullM
+		y[k] = c.bend.byLoss(k).nullM
 	}
 	without, with := nullGaussian(c, 0, n, y), nullGaussian(c, 0, n, y)
 	with.allowBends(c, 0, n, nullEffect)
