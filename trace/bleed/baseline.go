@@ -49,7 +49,7 @@ type gaussian struct {
 	logDet float64   // of the covariance
 	cost   float64   // log price of the explanations allowed
 
-	opposed []float64 // see contrast; nil where not asked for yet
+	asked *asked
 }
 
 // evidence returns the log density of the data, the price of explanations
@@ -70,7 +70,7 @@ func newGaussian(cov, y []float64) *gaussian {
 	if !ok {
 		return nil
 	}
-	b := &gaussian{n: n, prec: cov, y: append([]float64(nil), y...), py: make([]float64, n)}
+	b := &gaussian{n: n, prec: cov, y: append([]float64(nil), y...), py: make([]float64, n), asked: &asked{}}
 	for i := range n {
 		b.logDet += 2 * math.Log(cov[i*n+i])
 	}
@@ -106,22 +106,29 @@ func (b *gaussian) turnTo(y []float64) {
 }
 
 // copied returns a gaussian that can be changed without changing b; nil for none.
-func (b *gaussian) copied() *gaussian {
+func (b *gaussian) copied() *gaussian { return b.copiedInto(nil) }
+
+// copiedInto is copied, in the place of a gaussian that nobody needs any more.
+func (b *gaussian) copiedInto(spent *gaussian) *gaussian {
 	if b == nil {
 		return nil
 	}
+	if spent == nil {
+		spent = &gaussian{}
+	}
 	c := *b
-	c.prec = append([]float64(nil), b.prec...)
-	c.y = append([]float64(nil), b.y...)
-	c.py = append([]float64(nil), b.py...)
-	return &c
+	c.prec = append(spent.prec[:0], b.prec...)
+	c.y = append(spent.y[:0], b.y...)
+	c.py = append(spent.py[:0], b.py...)
+	*spent = c
+	return spent
 }
 
 // allow adds an unknown amplitude of the given variance along column v, a
 // rank-one change of the covariance (Sherman and Morrison, 1950), at a price.
 func (b *gaussian) allow(v []float64, variance, cost float64) {
 	b.cost += cost
-	b.opposed = nil
+	b.asked = &asked{}
 	pv := make([]float64, b.n)
 	var vpv, vpy float64
 	for i := range b.n {

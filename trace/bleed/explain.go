@@ -56,7 +56,7 @@ func explainDepthSignal(b *gaussian, col *columns, lo, hi int) (tees []tee) {
 	}
 	for range maxReasons {
 		gain, best, bestWay := cost, shape{}, 0.0
-		for _, f := range b.candidates(col, lo, n) {
+		b.eachCandidate(col, lo, n, func(f shape) {
 			a, s := b.quad(f), b.score(f)
 			if f.tee && s*way < 0 {
 				f.more += regainMore
@@ -65,13 +65,13 @@ func explainDepthSignal(b *gaussian, col *columns, lo, hi int) (tees []tee) {
 				gain, best, bestWay = g, f, s
 			}
 			if f.tee {
-				continue
+				return
 			}
 			f.sd, f.more = diveSD, f.more+diveMore
 			if g := gainOf(a, s, f.sd) - f.more; g > gain {
 				gain, best = g, f
 			}
-		}
+		})
 		if best.empty() {
 			return tees
 		}
@@ -84,27 +84,29 @@ func explainDepthSignal(b *gaussian, col *columns, lo, hi int) (tees []tee) {
 	return tees
 }
 
-// candidates lists the explanations worth trying: sharp steps, which are quick
+// eachCandidate yields the explanations worth trying: sharp steps, which are quick
 // to weigh at every place, say where the exact shapes are worth their time.
-func (b *gaussian) candidates(c *columns, lo, n int) []shape {
+func (b *gaussian) eachCandidate(c *columns, lo, n int, yield func(shape)) {
 	c.shapes.turnTo(c, lo, n)
-	var out []shape
 	for _, j := range b.sharpest(n, 0, 1, currentStepSD) {
 		for _, s := range c.between(lo, j) {
 			for _, share := range teeShares {
-				out = append(out, c.teeShape(lo, n, s, share))
+				yield(c.shapes.at(shapeAt{stationM: s, share: share}, func() shape { return c.teeShape(lo, n, s, share) }))
 			}
 		}
 	}
 	for _, j := range b.sharpest(n, 1, -1, depthStepSD) {
 		for _, s := range c.between(lo, j) {
-			out = append(out, c.depthStepShape(lo, n, s))
+			yield(c.shapes.at(shapeAt{stationM: s}, func() shape { return c.depthStepShape(lo, n, s) }))
 		}
+		at := c.rd[lo+j].StationM
 		for _, widthM := range rampWidthsM {
-			out = append(out, c.rampShape(lo, n, c.rd[lo+j].StationM, widthM))
+			yield(c.shapes.at(shapeAt{stationM: at, widthM: widthM}, func() shape { return c.rampShape(lo, n, at, widthM) }))
 		}
 	}
-	return append(out, c.shapes.everywhere...)
+	for _, f := range c.shapes.everywhere {
+		yield(f)
+	}
 }
 
 // everywhere lists the explanations that are tried at every place of a window.

@@ -67,7 +67,7 @@ func (st *uncoupled) jointShift(prior float64) (jointShift, bool) {
 	st.fitAll()
 	st.sharpen(&g)
 	without := st.byItself(g, math.Inf(1))
-	all := st.under(st.allowJointShift(g)) - st.ends(g)
+	all := st.under(st.allowJointShift(g), never) - st.ends(g)
 	for _, lag := range g.lagM {
 		if lag != 0 {
 			all -= lagNats
@@ -94,11 +94,15 @@ func (st *uncoupled) ends(g jointShift) (price float64) {
 func (st *uncoupled) byItself(g jointShift, enough float64) float64 {
 	logs := []float64{st.log}
 	for k, a := range st.alone(g) {
-		l := st.under(a) - st.ends(g)
-		if k == currentAlone && !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
-			l -= regainMore
+		priced := func(l float64) float64 {
+			l -= st.ends(g)
+			if k == currentAlone && !math.IsInf(g.fromM, 0) && !math.IsInf(g.toM, 0) {
+				l -= regainMore
+			}
+			return l
 		}
-		if logs = append(logs, l); logSum(logs) > enough {
+		l := st.under(a, func(least float64) bool { return logSum(append(logs, priced(least))) > enough })
+		if logs = append(logs, priced(l)); logSum(logs) > enough {
 			break
 		}
 	}
@@ -239,31 +243,51 @@ func (st *uncoupled) alone(g jointShift) []func(model) model {
 }
 
 // under is the log evidence of the window under a change of its accounts, over all
-// wanders, other explanations allowed.
-func (st *uncoupled) under(change func(model) model) float64 {
+// wanders, other explanations allowed. Each wander adds to it: where what some of them come
+// to is enough, that is told, and no more are tried.
+func (st *uncoupled) under(change func(model) model, enough func(least float64) bool) float64 {
 	var l []float64
 	of := map[*gaussian]float64{}
-	once := func(b *gaussian, log func() float64) float64 {
+	once := func(b *gaussian, raw, without model) float64 {
 		if b == nil {
 			return 0
 		}
 		v, ok := of[b]
 		if !ok {
-			v = log()
+			v = st.logUnder(change, raw, without)
 			of[b] = v
 		}
 		return v
 	}
-	for _, raw := range st.raw {
-		ds := once(raw.ds, func() float64 { return st.explained(change(model{ds: raw.ds, null: raw.null})).log() })
-		pos := once(raw.pos, func() float64 { return st.explained(change(model{pos: raw.pos})).log() })
-		if raw.ds == nil {
-			ds = once(raw.null, func() float64 { return st.explained(change(model{null: raw.null})).log() })
+	for i, raw := range st.raw {
+		without := st.without[i]
+		pos := once(raw.pos, model{pos: raw.pos}, model{pos: without.pos})
+		first := raw.ds
+		if first == nil {
+			first = raw.null
 		}
+		ds := once(first, model{ds: raw.ds, null: raw.null}, model{ds: without.ds, null: without.null})
 		l = append(l, ds+pos)
+		if least := logSum(l) - math.Log(float64(len(st.raw))); enough(least) {
+			return least
+		}
 	}
 	return logSum(l) - math.Log(float64(len(l)))
 }
+
+// logUnder is the log evidence of a part of an account that is changed; without is what
+// explanations make of it unchanged, which is known.
+func (st *uncoupled) logUnder(change func(model) model, raw, without model) float64 {
+	t := change(raw)
+	if t == raw {
+		return without.log()
+	}
+	t = t.copiedInto(&st.spent)
+	st.explain(t)
+	return t.log()
+}
+
+func never(float64) bool { return false }
 
 // measure takes the amounts from the likeliest wander.
 func (st *uncoupled) measure(g *jointShift) {

@@ -1,5 +1,7 @@
 package bleed
 
+import "cmp"
+
 // model is one wander's model of the columns of a window.
 type model struct{ ds, null, pos *gaussian }
 
@@ -29,6 +31,14 @@ func (t model) cost() (c float64) {
 // copied returns a model that can be changed without changing t.
 func (t model) copied() model {
 	return model{t.ds.copied(), t.null.copied(), t.pos.copied()}
+}
+
+// copiedInto is copied, in the place of what nobody needs any more: a gaussian of a window is
+// some 300 kB.
+func (t model) copiedInto(spent *model) model {
+	into := model{t.ds.copiedInto(spent.ds), t.null.copiedInto(spent.null), t.pos.copiedInto(spent.pos)}
+	spent.ds, spent.null, spent.pos = cmp.Or(into.ds, spent.ds), cmp.Or(into.null, spent.null), cmp.Or(into.pos, spent.pos)
+	return into
 }
 
 // turnTo gives each gaussian other data.

@@ -1,6 +1,10 @@
 package bleed
 
-import "gonum.org/v1/gonum/floats"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // shape is one explanation's column over a window, in the depth and in the signal
 // channel from a reading on; beyond what is given it is 0.
@@ -12,6 +16,7 @@ type shape struct {
 	more     float64 // price beyond that of any explanation
 	tee      bool
 	stationM float64
+	id       int // among those of its window, from 1 on; 0 for one that is asked for once
 }
 
 func (f shape) empty() bool { return f.d == nil && f.s == nil }
@@ -26,8 +31,29 @@ func (f shape) dense(rows int) []float64 {
 	return v
 }
 
+// asked is what was asked of a depth and signal gaussian's precision and may be asked again,
+// of its copies too, whatever their data.
+type asked struct {
+	contrast []float64 // see gaussian.contrast
+	quads    []float64 // of the window's shapes by their id; NaN where not asked for yet
+}
+
 // quad is f'Wf of a depth and signal gaussian with the precision W.
 func (b *gaussian) quad(f shape) float64 {
+	if f.id == 0 {
+		return b.weigh(f)
+	}
+	for len(b.asked.quads) <= f.id {
+		b.asked.quads = append(b.asked.quads, math.NaN())
+	}
+	q := &b.asked.quads[f.id]
+	if math.IsNaN(*q) {
+		*q = b.weigh(f)
+	}
+	return *q
+}
+
+func (b *gaussian) weigh(f shape) float64 {
 	if f.opposed {
 		return within(b.contrast(), b.n/2, f.d, f.from)
 	}
@@ -52,19 +78,19 @@ func within(m []float64, stride int, f []float64, from int) (a float64) {
 
 // contrast is the precision of a depth and signal gaussian as opposed shapes see it.
 func (b *gaussian) contrast() []float64 {
-	if b.opposed != nil {
-		return b.opposed
+	if b.asked.contrast != nil {
+		return b.asked.contrast
 	}
 	n := b.n / 2
-	b.opposed = make([]float64, n*n)
+	b.asked.contrast = make([]float64, n*n)
 	for i := range n {
 		d, s := b.prec[i*b.n:(i+1)*b.n], b.prec[(n+i)*b.n:(n+i+1)*b.n]
-		dd, ds, sd, ss, into := d[:n], d[n:], s[:n], s[n:], b.opposed[i*n:(i+1)*n]
+		dd, ds, sd, ss, into := d[:n], d[n:], s[:n], s[n:], b.asked.contrast[i*n:(i+1)*n]
 		for j := range into {
 			into[j] = dd[j] - ds[j] - sd[j] + ss[j]
 		}
 	}
-	return b.opposed
+	return b.asked.contrast
 }
 
 // score is f'Wy.
@@ -77,19 +103,34 @@ func (b *gaussian) score(f shape) float64 {
 	return onD + floats.Dot(f.s, b.py[n+f.from:][:len(f.s)])
 }
 
-// shapes holds what explanations a window is tried with at every place, and the tees
-// that were asked for, which are tried again and again as explanations are added.
+// shapes holds what explanations a window is tried with at every place, and those that
+// were asked for at some, which are tried again and again as explanations are added.
 type shapes struct {
 	lo, n      int
 	everywhere []shape
-	tees       map[teeAt]shape
+	some       map[shapeAt]shape
 }
 
-type teeAt struct{ stationM, share float64 }
+// shapeAt is a tee of a share, a ramp of a width, or a step of depth, which has neither.
+type shapeAt struct{ stationM, share, widthM float64 }
 
 // turnTo forgets those of another window.
 func (s *shapes) turnTo(c *columns, lo, n int) {
-	if s.tees == nil || s.lo != lo || s.n != n {
-		*s = shapes{lo, n, c.everywhere(lo, n), map[teeAt]shape{}}
+	if s.some == nil || s.lo != lo || s.n != n {
+		*s = shapes{lo, n, c.everywhere(lo, n), map[shapeAt]shape{}}
+		for i := range s.everywhere {
+			s.everywhere[i].id = 1 + i
+		}
 	}
+}
+
+// at is the explanation of the window at some place, made when it is first asked for.
+func (s *shapes) at(at shapeAt, make func() shape) shape {
+	f, ok := s.some[at]
+	if !ok {
+		f = make()
+		f.id = 1 + len(s.everywhere) + len(s.some)
+		s.some[at] = f
+	}
+	return f
 }

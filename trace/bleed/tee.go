@@ -30,13 +30,7 @@ func (c *columns) felt(lo, n int, stationM float64) int {
 // teeShape is the column of a tee, scaled so that its amplitude is near the
 // share.
 func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
-	c.shapes.turnTo(c, lo, n)
-	at := teeAt{stationM, share}
-	f, ok := c.shapes.tees[at]
-	if ok {
-		return f
-	}
-	f = shape{sd: currentStepSD, tee: true, stationM: stationM, from: c.felt(lo, n, stationM)}
+	f := shape{sd: currentStepSD, tee: true, stationM: stationM, from: c.felt(lo, n, stationM)}
 	f.s = make([]float64, 0, n-f.from)
 	for k := f.from; k < n; k++ {
 		along := c.rd[lo+k].StationM - stationM
@@ -46,7 +40,6 @@ func (c *columns) teeShape(lo, n int, stationM, share float64) shape {
 			f.d = append(f.d, d/share)
 		}
 	}
-	c.shapes.tees[at] = f
 	return f
 }
 

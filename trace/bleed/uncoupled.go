@@ -19,6 +19,7 @@ type uncoupled struct {
 	raw                         []model // no explanations yet
 	without                     []model // with explanations
 	log                         float64
+	spent                       model // of the last account that was asked for by the way
 }
 
 // newUncoupled begins the account of readings [lo, hi) of the columns y. Only what
@@ -340,10 +341,10 @@ func (st *uncoupled) refine(k candidate, w int) (fitted, bool) {
 }
 
 // explainedWithout seeks explanations in what a coupling leaves, and returns
-// Gaussians that allow them, with the data as they are.
+// Gaussians that allow them, with the data as they are, until it is asked again.
 func (st *uncoupled) explainedWithout(c *coupler, p params, eff []effect, w int) model {
 	raw := st.raw[w]
-	t := raw.copied() // once: a gaussian of a window is some 300 kB
+	t := raw.copiedInto(&st.spent)
 	t.turnTo(c.residuals(raw, p, eff))
 	st.explain(t)
 	t.turnTo(raw.data())
