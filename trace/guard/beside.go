@@ -78,8 +78,11 @@ func (v *view) beside() []Breach {
 // Inf where the two are neighbours on the line or cross.
 func besideAt(a, b sample) float64 {
 	d := a.at.Dist(b.at)
+	if d > besideItselfM || math.Abs(a.stationM-b.stationM) < math.Max(3*besideItselfM, math.Pi*d) {
+		return math.Inf(1)
+	}
 	turn := math.Abs(math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir)))
-	if d > besideItselfM || math.Abs(a.stationM-b.stationM) < math.Max(3*besideItselfM, math.Pi*d) || math.Min(turn, math.Pi-turn) > turnedBy {
+	if math.Min(turn, math.Pi-turn) > turnedBy {
 		return math.Inf(1)
 	}
 	return d

@@ -51,8 +51,8 @@ func (v *view) widestSweep(part, corner int, turn float64) float64 {
 	vs := v.parts[part].Vertices
 	s := vs[corner].StationM
 	most := math.Min(s-v.parts[part].FromM(), v.parts[part].ToM()-s)
-	for k, x := range vs {
-		if x.Corner && k != corner {
+	for k := range vs {
+		if x := &vs[k]; x.Corner && k != corner {
 			most = math.Min(most, math.Abs(x.StationM-s)/2)
 		}
 	}
@@ -66,14 +66,14 @@ func (v *view) widestSweep(part, corner int, turn float64) float64 {
 		}
 	}
 	sort.SliceStable(about, func(i, j int) bool { return about[i].fromM < about[j].fromM })
-	best := 0.0
+	best, bends := 0.0, math.Tan(math.Min(turn, math.Pi/2)/2)
 	for k := range about {
 		t, worse := most, 0.0
 		if k+1 < len(about) {
 			t = about[k+1].fromM
 		}
 		for _, n := range about[:k+1] {
-			arc := (t - n.fromM) * (t - n.fromM) * math.Tan(math.Min(turn, math.Pi/2)/2) / (2 * math.Max(t, 1e-9))
+			arc := (t - n.fromM) * (t - n.fromM) * bends / (2 * math.Max(t, 1e-9))
 			worse += (arc*arc - 2*arc*n.insideM) / (n.ownM * n.ownM)
 		}
 		if worse <= 0 {

@@ -108,6 +108,7 @@ type view struct {
 	walkedOn   [][]int           // of each part, in travel order
 	spacing    []float64         // of the used readings, by part
 	whiteM     float64           // how far neighbouring used readings scatter about the line, one sigma
+	owns       []float64         // see ownM, which most checks ask for: of each reading
 	lostAt     *geo.Points       // see readTowards
 	stepsFound []Breach          // see steps
 	stepsKnown bool

@@ -23,6 +23,16 @@ const (
 // ownM is a reading's own error across the line, one sigma: as told, or as
 // neighbours scatter where that is more, and pinpointing.
 func (v *view) ownM(i int) float64 {
+	if v.owns == nil {
+		v.owns = make([]float64, len(v.Readings))
+		for i := range v.owns {
+			v.owns[i] = v.ownError(i)
+		}
+	}
+	return v.owns[i]
+}
+
+func (v *view) ownError(i int) float64 {
 	r := &v.Readings[i]
 	own := v.rule.OwnM(r)
 	if math.IsNaN(own) {

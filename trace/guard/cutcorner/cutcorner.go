@@ -46,12 +46,19 @@ type Cut struct {
 // sigma.
 func Find(rs []Reading, ownM float64) []Cut {
 	var out []Cut
+	leg := make([]bool, len(rs)) // from each place on
+	for k := 0; k+legPlaces <= len(rs); k++ {
+		leg[k] = straight(rs[k:k+legPlaces], ownM)
+	}
 	for k := legPlaces - 1; k+legPlaces < len(rs); k++ {
-		if !straight(rs[k-legPlaces+1:k+1], ownM) {
+		if !leg[k-legPlaces+1] {
 			continue
 		}
 		for n := 1; n <= mostBetween && k+n+legPlaces < len(rs); n++ {
-			if c, ok := cutBetween(rs, k, k+n+1, ownM); ok {
+			if !leg[k+n+1] {
+				continue
+			}
+			if c, ok := cutBetween(rs, k, k+n+1); ok {
 				out = append(out, c)
 				k = c.After
 				break
@@ -63,12 +70,12 @@ func Find(rs []Reading, ownM float64) []Cut {
 
 // cutBetween tells whether the legs that end at one place and begin at another meet past the
 // places between, whose depths are others.
-func cutBetween(rs []Reading, before, after int, ownM float64) (Cut, bool) {
+func cutBetween(rs []Reading, before, after int) (Cut, bool) {
 	a, b := rs[before-legPlaces+1:before+1], rs[after:after+legPlaces]
-	if !straight(b, ownM) {
-		return Cut{}, false
-	}
 	da, db := a[legPlaces-1].Pos.Sub(a[0].Pos), b[legPlaces-1].Pos.Sub(b[0].Pos)
+	if math.Abs(da.Cross(db)) < leastTurn*da.Dot(db) {
+		return Cut{}, false // an angle is less than its tangent: most legs go straight on
+	}
 	turn := math.Atan2(da.Cross(db), da.Dot(db))
 	if math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {
 		return Cut{}, false
@@ -106,11 +113,12 @@ func cutBetween(rs []Reading, before, after int, ownM float64) (Cut, bool) {
 // straight reports whether places lie along one line.
 func straight(rs []Reading, ownM float64) bool {
 	from, way := rs[0].Pos, rs[len(rs)-1].Pos.Sub(rs[0].Pos)
-	if way.Norm() == 0 {
+	wayM, mostM := way.Norm(), math.Max(straightM, straightSigmas*ownM)
+	if wayM == 0 {
 		return false
 	}
 	for _, r := range rs {
-		if math.Abs(way.Cross(r.Pos.Sub(from)))/way.Norm() > math.Max(straightM, straightSigmas*ownM) {
+		if math.Abs(way.Cross(r.Pos.Sub(from)))/wayM > mostM {
 			return false
 		}
 	}

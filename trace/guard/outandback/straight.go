@@ -104,10 +104,10 @@ func (s sides) together(leastM float64) bool {
 func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool) {
 	a, b := middle(before), middle(behind)
 	dir := b.Sub(a)
-	if dir.Norm() == 0 {
+	apartM := dir.Norm()
+	if apartM == 0 {
 		return sides{}, false
 	}
-	apartM := dir.Norm()
 	dir = dir.Scale(1 / apartM)
 	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(a)) }
 	if math.Abs(side(beside[0])) < together*leastM {
@@ -140,19 +140,22 @@ func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool)
 // the others, positive to the right.
 func Sideways(ps []geo.XY) float64 {
 	p, q := ps[1].Sub(ps[0]), ps[3].Sub(ps[2])
-	if p.Norm() == 0 || q.Norm() == 0 {
+	pM, qM := p.Norm(), q.Norm()
+	if pM == 0 || qM == 0 {
 		return 0
 	}
-	dir := p.Scale(1 / p.Norm()).Add(q.Scale(1 / q.Norm()))
-	if dir.Norm() == 0 {
+	dir := p.Scale(1 / pM).Add(q.Scale(1 / qM))
+	dirM := dir.Norm()
+	if dirM == 0 {
 		return 0
 	}
-	return -dir.Scale(1 / dir.Norm()).Cross(ps[2].Sub(ps[1]))
+	return -dir.Scale(1 / dirM).Cross(ps[2].Sub(ps[1]))
 }
 
 func middle(ps []geo.XY) (m geo.XY) {
+	part := 1 / float64(len(ps))
 	for _, p := range ps {
-		m = m.Add(p.Scale(1 / float64(len(ps))))
+		m = m.Add(p.Scale(part))
 	}
 	return m
 }
