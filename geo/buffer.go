@@ -65,7 +65,7 @@ var bufferAttempts = []func(band) (orb.MultiPolygon, error){
 // drawn returns the outline itself where it is a simple ring.
 func drawn(b band) (orb.MultiPolygon, error) {
 	ring := b.outline(trimmed)
-	if !isSimple(ring) || signedArea(ring) <= 0 {
+	if !IsSimple(ring) || signedArea(ring) <= 0 {
 		return nil, errNotSimple
 	}
 	open := make(orb.Ring, len(ring)-1)

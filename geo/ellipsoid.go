@@ -28,9 +28,12 @@ func (el Ellipsoid) e2() float64 {
 // conformalTan returns the tangent of the conformal latitude from that of the
 // geographic latitude; e is the eccentricity (C. F. F. Karney, 2011, Transverse
 // Mercator with an accuracy of a few nanometers, J. Geodesy 85, eqs. 7 to 9).
-func conformalTan(tau, e float64) float64 {
-	sigma := math.Sinh(e * math.Atanh(e*tau/hypot(1, tau)))
-	return tau*hypot(1, sigma) - sigma*hypot(1, tau)
+func conformalTan(tau, e float64) float64 { return conformalTanOf(tau, hypot(1, tau), e) }
+
+// conformalTanOf is conformalTan where the secant of the latitude is known.
+func conformalTanOf(tau, sec, e float64) float64 {
+	sigma := math.Sinh(e * math.Atanh(e*tau/sec))
+	return tau*hypot(1, sigma) - sigma*sec
 }
 
 // geographicTan is the inverse of conformalTan by Newton's method (Karney, 2011,
@@ -39,8 +42,9 @@ func geographicTan(taup, e float64) float64 {
 	e2 := e * e
 	tau := taup / (1 - e2)
 	for range 8 {
-		ti := conformalTan(tau, e)
-		d := (taup - ti) / hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * hypot(1, tau))
+		sec := hypot(1, tau)
+		ti := conformalTanOf(tau, sec, e)
+		d := (taup - ti) / hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * sec)
 		tau += d
 		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
 			break

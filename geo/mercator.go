@@ -57,8 +57,9 @@ func (t *transverseMercator) series(c []float64, sign, xi, eta float64) (float64
 	x, y := xi, eta
 	for j, a := range c {
 		k := 2 * float64(j+1)
-		x += sign * a * math.Sin(k*xi) * math.Cosh(k*eta)
-		y += sign * a * math.Cos(k*xi) * math.Sinh(k*eta)
+		sin, cos := math.Sincos(k * xi)
+		x += sign * a * sin * math.Cosh(k*eta)
+		y += sign * a * cos * math.Sinh(k*eta)
 	}
 	return x, y
 }
@@ -75,8 +76,9 @@ func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
 	eta := (eastM - t.fe) / t.rectifyingM
 	xi := (northM-t.fn)/t.rectifyingM + t.xi0
 	xi, eta = t.series(t.beta[:], -1, xi, eta)
-	s, c := math.Sinh(eta), math.Cos(xi)
-	taup := math.Sin(xi) / hypot(s, c)
+	sin, c := math.Sincos(xi)
+	s := math.Sinh(eta)
+	taup := sin / hypot(s, c)
 	lon := t.lon0 + math.Atan2(s, c)
 	return LonLat{
 		LonDeg: math.Remainder(lon, 2*math.Pi) * 180 / math.Pi,

@@ -9,9 +9,9 @@ import (
 // clearM is how close two edges of a ring may come without counting as touching.
 const clearM = 1e-7
 
-// isSimple reports whether a closed ring neither crosses nor touches itself, with
-// clearM to spare.
-func isSimple(ring []XY) bool {
+// IsSimple reports whether a closed ring surely neither crosses nor touches itself: it
+// keeps 1e-7 clear of that.
+func IsSimple(ring []XY) bool {
 	n := len(ring) - 1
 	if n < 3 {
 		return false

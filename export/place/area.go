@@ -6,6 +6,8 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/peterstace/simplefeatures/geom"
+
+	"loamline.example/geo"
 )
 
 // Area converts polygons of the plane to rounded degrees as RFC 7946 wants
@@ -168,6 +170,15 @@ func (d Degrees) cutPolygon(rings [][]LonLatE8) ([][][]LonLatE8, error) {
 // areValid reports whether rounded polygons are valid as OGC Simple Features
 // define it. Polygons of one area may not overlap.
 func areValid(polys [][][]LonLatE8) bool {
+	if len(polys) == 1 && len(polys[0]) == 1 { // as most are: soon told where the ring keeps clear of itself
+		ring, o := make([]geo.XY, len(polys[0][0])), polys[0][0][0]
+		for i, p := range polys[0][0] {
+			ring[i] = geo.XY{X: float64(p.Lon - o.Lon), Y: float64(p.Lat - o.Lat)}
+		}
+		if geo.IsSimple(ring) {
+			return true
+		}
+	}
 	return toGeom(polys).Validate() == nil
 }
 

@@ -43,6 +43,8 @@ type track struct {
 	leastStep      float64 // that is one, of those that stay
 	sigma          float64 // scatter from one to the next; NaN of too few
 	looseM         float64 // by which the ends of a run may lie off along the line
+
+	before, after []float64 // the middles of values next to each place, mostSide of them at most; NaN where not asked for yet
 }
 
 // level is a run of readings on another level.
@@ -81,6 +83,7 @@ func (t track) runs() []level {
 	if n < leastLevel+2*sideLevel || math.IsNaN(t.sigma) {
 		return nil
 	}
+	t.before, t.after = slices.Repeat([]float64{math.NaN()}, n+1), slices.Repeat([]float64{math.NaN()}, n+1)
 	var out []level
 	var inOrder []float64 // values a to b
 	for a := sideLevel; a < n; a++ {
@@ -140,7 +143,15 @@ func (t track) between(before, a, b, after int, level float64) (by float64, ok b
 	if len(sides[0]) < sideLevel || len(sides[1]) < sideLevel {
 		return 0, false
 	}
-	own := [2]float64{middle(sides[0]), middle(sides[1])}
+	own := [2]float64{t.before[before], t.after[after]}
+	if math.IsNaN(own[0]) {
+		own[0] = middle(sides[0])
+		t.before[before] = own[0]
+	}
+	if math.IsNaN(own[1]) {
+		own[1] = middle(sides[1])
+		t.after[after] = own[1]
+	}
 	least := math.Max(t.least[a], levelSigmas*t.sigma)
 	up, down := level-own[0], level-own[1]
 	if up*down <= 0 || math.Min(math.Abs(up), math.Abs(down)) < least || math.Abs(up-down) > unlikeSides*math.Max(math.Abs(up), math.Abs(down)) {

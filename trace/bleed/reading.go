@@ -38,8 +38,7 @@ func (r reading) timeS() float64 {
 // inStationOrder are the readings that a line is judged by: those in its
 // centerline, and those set aside that were measured beside it.
 func inStationOrder(rs []trace.Reading) []reading {
-	var out []reading
-	of := setups.Alike(setups.Of(rs))
+	var order []int
 	for i := range rs {
 		r := &rs[i]
 		switch r.Status {
@@ -50,11 +49,15 @@ func inStationOrder(rs []trace.Reading) []reading {
 				continue
 			}
 		}
-		q := readingOf(r, i)
-		q.setup = of[i]
-		out = append(out, q)
+		order = append(order, i)
 	}
-	sort.SliceStable(out, func(a, b int) bool { return out[a].StationM < out[b].StationM })
+	sort.SliceStable(order, func(a, b int) bool { return rs[order[a]].StationM < rs[order[b]].StationM })
+	of := setups.Alike(setups.Of(rs))
+	out := make([]reading, len(order))
+	for k, i := range order {
+		out[k] = readingOf(&rs[i], i)
+		out[k].setup = of[i]
+	}
 	turnNulls(out, rs)
 	return out
 }

@@ -24,8 +24,8 @@ var (
 // known. Most sentences that may lack a figure have a form without it; this is for
 // whatever does not expect to. A name that reads like a figure stands as it is.
 func Say(s string, told any) string {
-	if !noFigure.MatchString(s) {
-		return s
+	if !strings.Contains(s, "NaN") && !strings.Contains(s, "Inf") || !noFigure.MatchString(s) {
+		return s // nearly always told without the expression
 	}
 	lacks, names := false, []string{}
 	walk(reflect.ValueOf(told), func(v reflect.Value) {
