@@ -145,29 +145,51 @@ func (p params) shareAt(stationM float64) (share, e float64, by, edgeBy params) 
 // Judgement.
 const leastShare = 0.004
 
-// effects evaluates a coupling over the window. It is not ok where the model
-// breaks down: the mark would slide onto the neighbour.
+// effects evaluates a coupling over the window, with how it changes. It is not ok where the
+// model breaks down: the mark would slide onto the neighbour.
 func (c *coupler) effects(p params, last []effect) ([]effect, bool) {
+	out, ok := c.responses(p, last)
+	return out, ok && c.slopes(out, p)
+}
+
+// responses are the effects but for how they change, which takes three times as long and is
+// asked for only where a fit goes on from there.
+func (c *coupler) responses(p params, last []effect) ([]effect, bool) {
 	out := make([]effect, c.hi-c.lo)
 	for i := range out {
 		k := c.lo + i
 		x := &out[i]
 		x.share, x.edge, x.shareBy, x.edgeBy = p.shareAt(c.col.rd[k].StationM)
-		if math.Abs(x.share) < leastShare || c.e.at != nil && math.IsNaN(c.e.at[k].asideM) {
-			continue
-		}
-		if c.e.at != nil && c.e.at[k].crossing {
+		if !c.felt(x, k) {
 			continue
 		}
 		start := 0.0
 		if last != nil {
 			start = last[i].lnDepth
 		}
-		if !c.at(x, k, start, p) {
+		var ok bool
+		if x.response, ok = c.respond(k, x.share, p[pAside], p[pDepth2], start); !ok {
 			return nil, false
 		}
 	}
 	return out, true
+}
+
+func (c *coupler) slopes(eff []effect, p params) bool {
+	for i := range eff {
+		if x := &eff[i]; c.felt(x, c.lo+i) && !c.slopesAt(x, c.lo+i, p) {
+			return false
+		}
+	}
+	return true
+}
+
+// felt reports whether the neighbour is felt at a reading.
+func (c *coupler) felt(x *effect, k int) bool {
+	if math.Abs(x.share) < leastShare {
+		return false
+	}
+	return c.e.at == nil || !math.IsNaN(c.e.at[k].asideM) && !c.e.at[k].crossing
 }
 
 // bridgeM is how far before and behind a stretch the neighbour's distance is taken, and

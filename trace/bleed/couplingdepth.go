@@ -6,20 +6,12 @@ import (
 	"loamline.example/trace/receiver"
 )
 
-// at evaluates one reading with derivatives by small differences. The depth read
-// there is falsified by the coupling itself: what it does to log depth is sought
-// from start on.
-func (c *coupler) at(x *effect, k int, start float64, p params) bool {
-	var ok, ok1, ok2, ok3 bool
+// slopesAt evaluates how the response of one reading changes, by small differences.
+func (c *coupler) slopesAt(x *effect, k int, p params) bool {
 	const ds, da, dd = 0.01, 0.02, 0.02 // judgement, on the numerical method
-	x.response, ok = c.respond(k, x.share, p[pAside], p[pDepth2], start)
-	if !ok {
-		return false
-	}
-	var s, a, d response
-	s, ok1 = c.respond(k, x.share-math.Copysign(ds, x.share), p[pAside], p[pDepth2], x.lnDepth)
-	a, ok2 = c.respond(k, x.share, p[pAside]+da, p[pDepth2], x.lnDepth)
-	d, ok3 = c.respond(k, x.share, p[pAside], p[pDepth2]+dd, x.lnDepth)
+	s, ok1 := c.respond(k, x.share-math.Copysign(ds, x.share), p[pAside], p[pDepth2], x.lnDepth)
+	a, ok2 := c.respond(k, x.share, p[pAside]+da, p[pDepth2], x.lnDepth)
+	d, ok3 := c.respond(k, x.share, p[pAside], p[pDepth2]+dd, x.lnDepth)
 	if !ok1 || !ok2 || !ok3 {
 		return false
 	}
@@ -39,8 +31,8 @@ const (
 )
 
 // respond returns the response of the line whose depth, as the coupling makes
-// it read, is the one read at k: by secants, from the effect on log depth at
-// start.
+// it read, is the one read at k: the depth read there is falsified by the coupling itself.
+// It is sought by secants, from the effect on log depth at start.
 func (c *coupler) respond(k int, share, aside, d2, start float64) (response, bool) {
 	shown := c.lnD[k-c.lo]
 	l := start

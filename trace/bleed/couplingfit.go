@@ -38,9 +38,9 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 		return fitted{}, false
 	}
 	cost := c.cost(t, p, eff)
+	h, g := c.normal(t, p, eff)
 	lambda := 1e-3
 	for range fitSteps {
-		h, g := c.normal(t, p, eff)
 		improved := false
 		for range dampings {
 			q := p
@@ -52,11 +52,12 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 				q[i] += step[i]
 			}
 			c.hold(&q)
-			next, ok := c.effects(q, eff)
+			next, ok := c.responses(q, eff)
 			if ok {
-				if v := c.cost(t, q, next); v < cost {
+				if v := c.cost(t, q, next); v < cost && c.slopes(next, q) {
 					improved = cost-v > fitTolerance
 					p, eff, cost = q, next, v
+					h, g = c.normal(t, p, eff)
 					lambda = math.Max(1e-6, lambda/dampLess)
 					break
 				}
@@ -67,7 +68,7 @@ func (c *coupler) fitCoupling(t model, start params, before []effect) (fitted, b
 			break
 		}
 	}
-	return c.finish(t, p, eff)
+	return c.finish(t, p, eff, h)
 }
 
 // Where a coupling's model means something: how far outside of the window it may begin or
@@ -225,9 +226,8 @@ func (b *gaussian) form(v []float64) float64 {
 	return s
 }
 
-// finish computes evidence and posterior at the optimum.
-func (c *coupler) finish(t model, p params, eff []effect) (fitted, bool) {
-	h, _ := c.normal(t, p, eff)
+// finish computes evidence and posterior at the optimum, h being the normal matrix there.
+func (c *coupler) finish(t model, p params, eff []effect, h [pCount][pCount]float64) (fitted, bool) {
 	f := fitted{p: p, effects: eff}
 	inverse, logDet, ok := invert(h)
 	if !ok {
