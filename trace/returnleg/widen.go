@@ -33,6 +33,7 @@ const (
 type leg struct {
 	from, to *trace.Vertex
 	dir      geo.XY
+	longM    float64
 }
 
 type view struct {
@@ -90,10 +91,10 @@ func newView(l *trace.Line, gapM float64) *view {
 		for i := 1; i < len(p.Vertices); i++ {
 			x := leg{from: &p.Vertices[i-1], to: &p.Vertices[i]}
 			d := x.to.Pos.Sub(x.from.Pos)
-			if d.Norm() == 0 {
+			if x.longM = d.Norm(); x.longM == 0 {
 				continue
 			}
-			x.dir = d.Scale(1 / d.Norm())
+			x.dir = d.Scale(1 / x.longM)
 			if n := len(v.legs); n > 0 {
 				turned += math.Abs(math.Atan2(v.legs[n-1].dir.Cross(x.dir), v.legs[n-1].dir.Dot(x.dir)))
 			}
@@ -160,7 +161,8 @@ type read struct{ shownM, rightM, sigmaM float64 }
 func (v *view) read(stationM float64) (about read, ok bool) {
 	i := sort.Search(len(v.on), func(i int) bool { return v.on[i].StationM >= stationM })
 	from := max(0, min(i-(readingsBeside+1)/2, len(v.on)-readingsBeside))
-	var depth, off, own []float64
+	var room [3][readingsBeside]float64
+	depth, off, own := room[0][:0], room[1][:0], room[2][:0]
 	for _, r := range v.on[from:min(len(v.on), from+readingsBeside)] {
 		if math.Abs(r.StationM-stationM) > readWithinM {
 			continue
@@ -183,12 +185,14 @@ type beside struct {
 }
 
 func (v *view) beside(x *trace.Vertex, dir geo.XY, reachM float64) (b beside, ok bool) {
+	const rounding = 1e-6 // metres: a bound of the arithmetic
 	b.apartM = reachM
-	for _, g := range v.legs {
-		if g.dir.Dot(dir) > against {
-			continue
+	for i := range v.legs {
+		g := &v.legs[i]
+		long := g.longM
+		if g.dir.Dot(dir) > against || x.Pos.Dist(g.from.Pos) > b.apartM+long+rounding {
+			continue // no way back, or no place of it is near enough
 		}
-		long := g.to.Pos.Dist(g.from.Pos)
 		along := x.Pos.Sub(g.from.Pos).Dot(g.dir)
 		u := math.Max(0, math.Min(1, along/long))
 		to := g.from.Pos.Lerp(g.to.Pos, u).Sub(x.Pos)

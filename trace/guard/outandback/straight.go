@@ -86,7 +86,6 @@ func beside(at []geo.XY, before, after int, ownM float64) (Straight, bool) {
 // sides are how far places lie off the course that those around them show.
 type sides struct {
 	meanM, nearM, farM float64 // of those beside
-	oneSide            bool    // on which they all lie
 	overM              float64 // what the shorter of the strides out and back goes over
 	alongM             float64 // the most that a stride between them goes aside
 	courseM            float64 // farthest of those around
@@ -95,12 +94,12 @@ type sides struct {
 
 // together tells whether places lie aside together, and are gone over to at once.
 func (s sides) together(leastM float64) bool {
-	return s.oneSide && s.meanM >= leastM && s.nearM >= together*s.farM && s.overM >= together*s.farM
+	return s.meanM >= leastM && s.nearM >= together*s.farM && s.overM >= together*s.farM
 }
 
 // offsets holds places to the straight line through the middles of those before and
-// those behind; false where these do not go along it, or the first beside is too near it for
-// a mean of leastM.
+// those behind; false where these do not go along it, or those beside do not all lie to one
+// side of it, or the first of them is too near it for a mean of leastM.
 func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool) {
 	a, b := middle(before), middle(behind)
 	dir := b.Sub(a)
@@ -110,7 +109,8 @@ func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool)
 	}
 	dir = dir.Scale(1 / apartM)
 	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(a)) }
-	if math.Abs(side(beside[0])) < together*leastM {
+	first := side(beside[0])
+	if math.Abs(first) < together*leastM {
 		return sides{}, false // most places: soon told
 	}
 	left, back := before[len(before)-1], behind[0]
@@ -120,14 +120,18 @@ func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool)
 			return sides{}, false
 		}
 	}
-	s.nearM, s.oneSide = math.Inf(1), true
-	for i, p := range beside {
+	s.nearM = math.Inf(1)
+	last := first
+	for _, p := range beside {
 		x := side(p)
-		s.oneSide = s.oneSide && x*side(beside[0]) > 0
-		s.alongM = math.Max(s.alongM, math.Abs(x-side(beside[max(0, i-1)])))
+		if !(x*first > 0) {
+			return sides{}, false // not all to one side
+		}
+		s.alongM = math.Max(s.alongM, math.Abs(x-last))
+		last = x
 		s.nearM, s.farM, s.meanM = math.Min(s.nearM, math.Abs(x)), math.Max(s.farM, math.Abs(x)), s.meanM+math.Abs(x)/float64(len(beside))
 	}
-	s.overM = math.Min(math.Abs(side(beside[0])-side(left)), math.Abs(side(beside[len(beside)-1])-side(back)))
+	s.overM = math.Min(math.Abs(first-side(left)), math.Abs(last-side(back)))
 	for _, run := range [2][]geo.XY{before, behind} { // asked of every place of a walk: no memory
 		for _, p := range run {
 			s.courseM = math.Max(s.courseM, math.Abs(side(p)))

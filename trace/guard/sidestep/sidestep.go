@@ -71,10 +71,9 @@ func Between(at []geo.XY, before, after int, least Rule) (Step, bool) {
 	dir := da.Scale(1 / da.Norm()).Add(db.Scale(1 / db.Norm()))
 	dir = dir.Scale(1 / dir.Norm())
 	side := func(p geo.XY) float64 { return -dir.Cross(p.Sub(at[before])) }
-	ma, sa := spread(a, side)
-	mb, sb := spread(b, side)
+	ma, mb := mean(a, side), mean(b, side)
 	asideM := mb - ma
-	if w := math.Abs(asideM); w < least.LeastM || w > MostM || math.Max(sa, sb) > least.Share*w {
+	if w := math.Abs(asideM); w < least.LeastM || w > MostM || math.Max(farthest(a, side, ma), farthest(b, side, mb)) > least.Share*w {
 		return Step{}, false
 	}
 	return Step{before, after, asideM}, true
@@ -127,8 +126,7 @@ func OffByChance(at []geo.XY, before, after int) float64 {
 	dir := a[len(a)-1].Sub(a[0]).Add(b[len(b)-1].Sub(b[0]))
 	dir = dir.Scale(1 / dir.Norm())
 	along := func(p geo.XY) float64 { return dir.Dot(p.Sub(at[before])) }
-	ma, _ := spread(a, along)
-	mb, _ := spread(b, along)
+	ma, mb := mean(a, along), mean(b, along)
 	squares := 0.0
 	for _, p := range a {
 		squares += (along(p) - ma) * (along(p) - ma)
@@ -140,12 +138,21 @@ func OffByChance(at []geo.XY, before, after int) float64 {
 }
 
 // spread is the mean of places' sides and how far the farthest is from it.
-func spread(ps []geo.XY, side func(geo.XY) float64) (mean, farthest float64) {
+func spread(ps []geo.XY, side func(geo.XY) float64) (meanM, farthestM float64) {
+	meanM = mean(ps, side)
+	return meanM, farthest(ps, side, meanM)
+}
+
+func mean(ps []geo.XY, side func(geo.XY) float64) (m float64) {
 	for _, p := range ps {
-		mean += side(p) / float64(len(ps))
+		m += side(p) / float64(len(ps))
 	}
+	return m
+}
+
+func farthest(ps []geo.XY, side func(geo.XY) float64, from float64) (m float64) {
 	for _, p := range ps {
-		farthest = math.Max(farthest, math.Abs(side(p)-mean))
+		m = math.Max(m, math.Abs(side(p)-from))
 	}
-	return mean, farthest
+	return m
 }
