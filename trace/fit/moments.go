@@ -89,10 +89,11 @@ type lineFit struct {
 	cost         float64 // sum of weighted squares
 }
 
-// lineFit is what lineMisfit and lineCost need, worked out once.
-func (m *moments) lineFit() lineFit {
+// fit works out what lineMisfit and lineCost need, once. It is filled in where it lies, for
+// the search for pieces asks it of every sample, and copies of it wait for each other.
+func (f *lineFit) fit(m *moments) {
 	mx, my := m.x/m.w, m.y/m.w
-	f := lineFit{mean: geo.XY{X: mx, Y: my}, share: 1 / m.w}
+	f.mean, f.share = geo.XY{X: mx, Y: my}, 1/m.w
 	sxx, sxy, syy := m.xx-m.x*mx, m.xy-m.x*my, m.yy-m.y*my
 	// The line's direction is the eigenvector of the larger eigenvalue.
 	root := math.Sqrt((sxx-syy)*(sxx-syy)/4 + sxy*sxy)
@@ -103,7 +104,17 @@ func (m *moments) lineFit() lineFit {
 	}
 	f.u2, f.along = f.ux*f.ux+f.uy*f.uy, sxx+syy
 	f.cost = max(0, (sxx+syy)/2-root)
-	return f
+}
+
+// surely is the share of a limit below which a misfit surely is within it, however sums and
+// roots round. A bound of the arithmetic.
+const surely = 0.99
+
+// surelyWithin reports whether the misfit of p is no more than a limit, without a division:
+// the variance of its distance is at least its own.
+func (f *lineFit) surelyWithin(p geo.XY, wt, limit float64) bool {
+	off := (p.X-f.mean.X)*f.uy - (p.Y-f.mean.Y)*f.ux
+	return off*off*wt < surely*limit*f.u2
 }
 
 // misfit is the squared distance of p from the line over its variance, the line's
@@ -126,7 +137,8 @@ func (m *moments) lineMisfit(p geo.XY, wt float64) float64 {
 	if m.n < 3 {
 		return 0
 	}
-	f := m.lineFit()
+	var f lineFit
+	f.fit(m)
 	return f.misfit(p, wt)
 }
 
@@ -155,4 +167,12 @@ func (c circle) misfit(p geo.XY, wt float64) float64 {
 	d := p.Sub(c.center)
 	off := math.Sqrt(d.Dot(d)) - c.radius
 	return off * off * wt / 4
+}
+
+// surelyWithin reports whether the misfit of p is no more than a limit, without a root: for
+// d²-r² is (d-r)(d+r), and d+r at least r.
+func (c circle) surelyWithin(p geo.XY, wt, limit float64) bool {
+	d := p.Sub(c.center)
+	off := d.Dot(d) - c.radius*c.radius
+	return off*off*wt < surely*limit*4*c.radius*c.radius
 }

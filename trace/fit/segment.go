@@ -86,14 +86,13 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 				if s[x.at(end)-1].stationM-s[x.at(i)].stationM < minLengthM {
 					continue
 				}
-				straight := g.straightCost(outlierCost)
-				if c := cost[i] + straight + lineParams*price; g.straight.inARow == 0 && c < cost[end] {
+				if c := cost[i] + g.straight + lineParams*price; g.straightHeld && c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{skip: skip}
 				}
-				if g.bent.inARow != 0 || straight <= price {
+				if !g.bentHeld || g.straight <= price {
 					continue
 				}
-				if c := cost[i] + g.bentCost(outlierCost) + arcParams*price; c < cost[end] {
+				if c := cost[i] + g.bent + arcParams*price; c < cost[end] {
 					cost[end], from[end], kind[end] = c, int32(i), span{arc: true, skip: skip}
 				}
 			}
@@ -153,10 +152,19 @@ func outliersAtStart(s []sample, outlierCost float64) int8 {
 	return 0
 }
 
-// include adds a sample unless leaving it out is cheaper: d2 is its squared
-// distance from the piece over the variance of that distance. It reports whether
+// include adds a sample unless leaving it out is cheaper. It reports whether
 // the sample is in.
 func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
+	in := p.takes(q, d2, outlierCost)
+	if in {
+		p.m.add(at, q.wt)
+	}
+	return in
+}
+
+// takes reports whether leaving a sample out is dearer, and counts it: d2 is its squared
+// distance from the piece over the variance of that distance.
+func (p *piece) takes(q sample, d2, outlierCost float64) bool {
 	if q.suspect {
 		if d2 == 0 || d2 > suspectFits || q.p.Dist(p.last) > p.nearM {
 			return false
@@ -172,7 +180,6 @@ func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 			return false
 		}
 	}
-	p.m.add(at, q.wt)
 	p.left.inARow, p.last = 0, q.p
 	return true
 }
@@ -180,6 +187,9 @@ func (p *piece) include(q sample, at geo.XY, d2, outlierCost float64) bool {
 // maxOutliersInARow ends a piece that has lost the readings. Judgement: as many as the
 // search for blunders leaves out in a row.
 const maxOutliersInARow = 6
+
+// lost tells a piece that has lost the readings.
+func (p *piece) lost() bool { return p.left.inARow > maxOutliersInARow }
 
 // outlierPrice is what it costs to leave samples to no piece.
 func outlierPrice(s []sample, outlierCost float64) float64 {
