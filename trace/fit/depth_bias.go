@@ -25,12 +25,22 @@ type ownField struct {
 	last      outlook   // asked for last; the vertices lie still until all is asked
 }
 
-// outlook is legs as they lie seen from one place. The fields there are asked for at
-// several depths and currents in turn, and what does not change with them is kept.
+// outlook is the line as it lies seen from over one of its stations. The fields there are asked
+// for at several depths and currents in turn, and what does not change with them is kept.
 type outlook struct {
-	p, t     geo.XY
+	stationM float64
+	leg      int
+	p, t     geo.XY             // the place, and where the line heads
+	window   window             // asked for last
+	legs     []receiver.SeenLeg // of it
+	nearM    float64
+	near     []int32 // legs whose middles are nearer than that
+}
+
+// window is legs in a row, and where the first and the last head.
+type window struct {
 	from, to int
-	legs     []receiver.SeenLeg
+	in, out  geo.XY
 }
 
 // way is a leg where nothing is buried: the way between two parts that meet. At one
@@ -57,10 +67,11 @@ const (
 	runOnClearM = 3.0     // that it keeps from itself
 	leastOnM    = 0.1     // that it goes on in any case, for the direction of the leg
 	besideWork  = 4000000 // legs squared that are searched for legs beside
+	nearMore    = 1.1     // times the reach within which they are listed
 )
 
 func newOwnField(vs []trace.Vertex, ways []way) *ownField {
-	b := &ownField{vs: vs, ends: runOn(vs), ways: ways}
+	b := &ownField{vs: vs, ends: runOn(vs), ways: ways, last: outlook{stationM: math.NaN()}}
 	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += boxLegs {
 		x := legsBox{b.vertex(i).Pos, b.vertex(i).Pos}
 		for k := i; k <= min(b.legs(), i+boxLegs); k++ {
@@ -89,6 +100,9 @@ func (b *ownField) legs() int { return len(b.vs) + 1 }
 
 // wayAt is the way that a leg is, nil where it is a leg.
 func (b *ownField) wayAt(leg int) *way {
+	if len(b.ways) == 0 {
+		return nil
+	}
 	i := sort.Search(len(b.ways), func(i int) bool { return b.ways[i].leg >= leg })
 	if i < len(b.ways) && b.ways[i].leg == leg {
 		return &b.ways[i]
@@ -163,13 +177,13 @@ func (b *ownField) lostAt(stationM, depthM float64) float64 {
 // show returns the relative depth that is lost at a station for a true depth,
 // and the current that is shown over the true one.
 func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
-	leg := b.leg(stationM)
-	low, high := b.fields(leg, stationM, b.place(leg, stationM), depthM)
+	o := b.lookFrom(stationM)
+	low, high := b.fields(o, depthM)
 	if low <= high*receiver.LeastRatio {
 		return -mostLost, 1
 	}
 	shownM := receiver.TwoAntennaDepthM(low, high, receiver.UsualGapM)
-	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(leg)
+	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(o.leg)
 }
 
 func (b *ownField) leg(stationM float64) int {
@@ -191,89 +205,126 @@ func (b *ownField) place(leg int, stationM float64) geo.XY {
 	return from.Pos.Lerp(to.Pos, clamp((stationM-from.StationM)/math.Max(to.StationM-from.StationM, 1e-9), 0, 1))
 }
 
-// window is the legs within reach both ways along the line, as far as its part goes.
-func (b *ownField) window(leg int, stationM, reach float64) (from, to int) {
-	from, to = leg, leg
-	for from > 0 && stationM-b.vertex(from).StationM < reach && b.wayAt(from-1) == nil {
+// lookFrom is the outlook from over a station.
+func (b *ownField) lookFrom(stationM float64) *outlook {
+	o := &b.last
+	if o.stationM != stationM {
+		leg := b.leg(stationM)
+		*o = outlook{stationM: stationM, leg: leg, p: b.place(leg, stationM), t: b.dir(leg), window: window{from: -1}, legs: o.legs[:0], near: o.near[:0]}
+	}
+	return o
+}
+
+// within is the legs within reach both ways along the line, as far as its part goes.
+func (b *ownField) within(o *outlook, reach float64) window {
+	from, to := o.leg, o.leg
+	for from > 0 && o.stationM-b.vertex(from).StationM < reach && b.wayAt(from-1) == nil {
 		from--
 	}
-	for to+1 < b.legs() && b.vertex(to+1).StationM-stationM < reach && b.wayAt(to+1) == nil {
+	for to+1 < b.legs() && b.vertex(to+1).StationM-o.stationM < reach && b.wayAt(to+1) == nil {
 		to++
 	}
-	return from, to
+	if o.window.from != from || o.window.to != to {
+		o.window, o.legs = window{from, to, b.dir(from), b.dir(to)}, o.legs[:0]
+	}
+	return o.window
+}
+
+// seen is the legs of the window asked for last.
+func (b *ownField) seen(o *outlook) []receiver.SeenLeg {
+	if len(o.legs) == 0 {
+		for i := o.window.from; i <= o.window.to; i++ {
+			o.legs = append(o.legs, b.see(i, o.p, o.t))
+		}
+	}
+	return o.legs
+}
+
+// see is a leg from over p, where the line heads along t.
+func (b *ownField) see(leg int, p, t geo.XY) receiver.SeenLeg {
+	return receiver.SeeLeg(b.vertex(leg).Pos.Sub(p), b.vertex(leg+1).Pos.Sub(p), t)
 }
 
 // fields are the horizontal fields across the line at the lower and the upper
-// antenna over p, to within a common factor. Both ways along the line the legs
+// antenna, to within a common factor. Both ways along the line the legs
 // count up to some depths away, and beyond them the line as if it ran on in its
 // last direction; of the rest, the legs that pass nearby.
-func (b *ownField) fields(leg int, stationM float64, p geo.XY, depthM float64) (low, high float64) {
-	t := b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
-	low, high = b.beside(from, to, p, t, depthM)
-	add := func(i int, leg receiver.SeenLeg) {
-		l, h := leg.Fields(depthM, receiver.UsualGapM)
-		low, high = low+b.amp(i)*l, high+b.amp(i)*h
+func (b *ownField) fields(o *outlook, depthM float64) (low, high float64) {
+	w := b.within(o, fieldReach*(depthM+receiver.UsualGapM))
+	low, high = b.beside(o, w, o.p, depthM)
+	add := func(leg int, seen receiver.SeenLeg) {
+		l, h := seen.Fields(depthM, receiver.UsualGapM)
+		low, high = low+b.amp(leg)*l, high+b.amp(leg)*h
 	}
-	for i, leg := range b.seen(from, to, p, t) {
-		add(from+i, leg)
+	for i, seen := range b.seen(o) {
+		add(w.from+i, seen)
 	}
-	b.beyond(from, to, p, t, depthM, add)
+	before, after := b.beyond(w, o.p, o.t, depthM)
+	add(w.from, before)
+	add(w.to, after)
 	return low, high
 }
 
-// beyond offers the line as if it ran on beyond a window's ends, where it goes on at all
-// and not back.
-func (b *ownField) beyond(from, to int, p, t geo.XY, depthM float64, add func(leg int, seen receiver.SeenLeg)) {
+// beyond is the line as if it ran on beyond a window's ends, seen from over p, without length
+// where it does not go on or comes back.
+func (b *ownField) beyond(w window, p, t geo.XY, depthM float64) (before, after receiver.SeenLeg) {
 	const far = 1000 // depths: judgement, for beyond it nothing is lost
-	first, last := b.vertex(from).Pos, b.vertex(to+1).Pos
-	before, after := b.wayAt(from-1), b.wayAt(to+1)
-	if b.dir(from).Dot(t) > 0 && (before == nil || before.begins) {
-		add(from, receiver.SeeLeg(first.Sub(b.dir(from).Scale(far*depthM)).Sub(p), first.Sub(p), t))
+	if way := b.wayAt(w.from - 1); w.in.Dot(t) > 0 && (way == nil || way.begins) {
+		first := b.vertex(w.from).Pos
+		before = receiver.SeeLeg(first.Sub(w.in.Scale(far*depthM)).Sub(p), first.Sub(p), t)
 	}
-	if b.dir(to).Dot(t) > 0 && (after == nil || !after.begins) {
-		add(to, receiver.SeeLeg(last.Sub(p), last.Add(b.dir(to).Scale(far*depthM)).Sub(p), t))
+	if way := b.wayAt(w.to + 1); w.out.Dot(t) > 0 && (way == nil || !way.begins) {
+		last := b.vertex(w.to + 1).Pos
+		after = receiver.SeeLeg(last.Sub(p), last.Add(w.out.Scale(far*depthM)).Sub(p), t)
 	}
+	return before, after
 }
 
-// beside are the fields of the legs near p that are not in the window.
-func (b *ownField) beside(from, to int, p, t geo.XY, depthM float64) (low, high float64) {
-	b.eachBeside(from, to, p, t, depthM, func(i int, leg receiver.SeenLeg) {
-		l, h := leg.Fields(depthM, receiver.UsualGapM)
-		low, high = low+b.amp(i)*l, high+b.amp(i)*h
+// beside are the fields at p, near a place that is looked from, of the legs near p that are not
+// in the window.
+func (b *ownField) beside(o *outlook, w window, p geo.XY, depthM float64) (low, high float64) {
+	b.eachBeside(o, w, p, depthM, func(leg int, seen receiver.SeenLeg) {
+		l, h := seen.Fields(depthM, receiver.UsualGapM)
+		low, high = low+b.amp(leg)*l, high+b.amp(leg)*h
 	})
 	return low, high
 }
 
 // eachBeside offers the legs near p that are not in the window.
-func (b *ownField) eachBeside(from, to int, p, t geo.XY, depthM float64, add func(leg int, seen receiver.SeenLeg)) {
+func (b *ownField) eachBeside(o *outlook, w window, p geo.XY, depthM float64, add func(leg int, seen receiver.SeenLeg)) {
 	reach := fieldReach * (depthM + receiver.UsualGapM)
-	for k, x := range b.boxes {
-		lo, hi := k*boxLegs, min(b.legs(), (k+1)*boxLegs)
-		if lo >= from && hi <= to+1 || !x.near(p, reach) {
+	for _, leg := range b.near(o, reach+p.Dist(o.p)) {
+		i := int(leg)
+		if i >= w.from && i <= w.to || b.wayAt(i) != nil {
 			continue
 		}
-		for i := lo; i < hi; i++ {
-			if i >= from && i <= to || b.wayAt(i) != nil {
-				continue
-			}
-			a, c := b.vertex(i).Pos, b.vertex(i+1).Pos
-			if v := a.Lerp(c, 0.5).Sub(p); v.Dot(v) < reach*reach {
-				add(i, receiver.SeeLeg(a.Sub(p), c.Sub(p), t))
-			}
+		if v := b.middle(i).Sub(p); v.Dot(v) < reach*reach {
+			add(i, b.see(i, p, o.t))
 		}
 	}
 }
 
-// seen is the legs of a window from over p, where the line heads along t.
-func (b *ownField) seen(from, to int, p, t geo.XY) []receiver.SeenLeg {
-	o := &b.last
-	if len(o.legs) > 0 && o.p == p && o.t == t && o.from == from && o.to == to {
-		return o.legs
+// middle is that of a leg.
+func (b *ownField) middle(leg int) geo.XY {
+	return b.vertex(leg).Pos.Lerp(b.vertex(leg+1).Pos, 0.5)
+}
+
+// near lists the legs whose middles are within reach, with some more: the next depth asks
+// a little farther.
+func (b *ownField) near(o *outlook, reach float64) []int32 {
+	if reach < o.nearM {
+		return o.near
 	}
-	*o = outlook{p, t, from, to, o.legs[:0]}
-	for i := from; i <= to; i++ {
-		o.legs = append(o.legs, receiver.SeeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
+	o.nearM, o.near = nearMore*reach, o.near[:0]
+	for k, x := range b.boxes {
+		if !x.near(o.p, o.nearM) {
+			continue
+		}
+		for i := k * boxLegs; i < min(b.legs(), (k+1)*boxLegs); i++ {
+			if v := b.middle(i).Sub(o.p); v.Dot(v) < o.nearM*o.nearM {
+				o.near = append(o.near, int32(i))
+			}
+		}
 	}
-	return o.legs
+	return o.near
 }

@@ -24,20 +24,19 @@ const (
 // station: where the slope of the own leg's field k·I·h/(x²+h²) and that of the
 // legs beside it cancel.
 func (b *ownField) biasM(stationM, depthM float64) float64 {
-	leg := b.leg(stationM)
-	p, t := b.place(leg, stationM), b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*(depthM+receiver.UsualGapM))
-	right := geo.XY{X: t.Y, Y: -t.X}
+	o := b.lookFrom(stationM)
+	w := b.within(o, fieldReach*(depthM+receiver.UsualGapM))
+	right := geo.XY{X: o.t.Y, Y: -o.t.X}
 	slope := func(x float64) float64 {
 		at := func(x float64) float64 {
-			low, _ := b.beside(from, to, p.Add(right.Scale(x)), t, depthM)
+			low, _ := b.beside(o, w, o.p.Add(right.Scale(x)), depthM)
 			return low
 		}
 		return (at(x+biasStepM) - at(x-biasStepM)) / (2 * biasStepM)
 	}
 	x := 0.0
 	for range biasRounds {
-		s := slope(x) / b.amp(leg)
+		s := slope(x) / b.amp(o.leg)
 		if s == 0 {
 			return 0
 		}

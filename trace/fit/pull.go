@@ -137,45 +137,46 @@ func (t *traced) outline(st []stretch) (vs []trace.Vertex, sizes []int) {
 // bends reports whether the line turns within reach of a station, or comes back there.
 // turned is how far it has turned up to each vertex.
 func (b *ownField) bends(stationM, depthM float64, turned []float64) (does bool) {
-	leg := b.leg(stationM)
-	from, to := b.window(leg, stationM, fieldReach*depthM)
+	o := b.lookFrom(stationM)
+	w := b.within(o, fieldReach*depthM)
 	by, last := 0.0, len(turned)-1
-	if to > 0 {
-		by = turned[min(to-1, last)]
+	if w.to > 0 {
+		by = turned[min(w.to-1, last)]
 	}
-	if from > 0 {
-		by -= turned[from-1]
+	if w.from > 0 {
+		by -= turned[w.from-1]
 	}
 	if by > leastBendRad {
 		return true
 	}
 	if turned[last] > comesBackRad {
-		b.eachBeside(from, to, b.place(leg, stationM), b.dir(leg), depthM, func(int, receiver.SeenLeg) { does = true })
+		b.eachBeside(o, w, o.p, depthM, func(int, receiver.SeenLeg) { does = true })
 	}
 	return does
 }
 
 // pullAt is what the bends do at a station.
 func (b *ownField) pullAt(stationM, depthM float64) pull {
-	leg := b.leg(stationM)
-	p, t := b.place(leg, stationM), b.dir(leg)
-	from, to := b.window(leg, stationM, fieldReach*depthM)
+	o := b.lookFrom(stationM)
+	w := b.within(o, fieldReach*depthM)
 	sum := func(p geo.XY) (across, down float64) {
-		add := func(i int, seen receiver.SeenLeg) {
+		add := func(_ int, seen receiver.SeenLeg) {
 			a, d := seen.Field(depthM)
 			across, down = across+a, down+d
 		}
-		b.eachBeside(from, to, p, t, depthM, add)
-		for i := from; i <= to; i++ {
-			add(i, receiver.SeeLeg(b.vertex(i).Pos.Sub(p), b.vertex(i+1).Pos.Sub(p), t))
+		b.eachBeside(o, w, p, depthM, add)
+		for i := w.from; i <= w.to; i++ {
+			add(i, b.see(i, p, o.t))
 		}
-		b.beyond(from, to, p, t, depthM, add)
+		before, after := b.beyond(w, p, o.t, depthM)
+		add(w.from, before)
+		add(w.to, after)
 		return across, down
 	}
-	right := geo.XY{X: t.Y, Y: -t.X}.Scale(biasStepM)
-	_, e := sum(p)
-	before, _ := sum(p.Sub(right))
-	after, _ := sum(p.Add(right))
+	right := geo.XY{X: o.t.Y, Y: -o.t.X}.Scale(biasStepM)
+	_, e := sum(o.p)
+	before, _ := sum(o.p.Sub(right))
+	after, _ := sum(o.p.Add(right))
 	peakM := clamp(receiver.PeakOffM((after-before)/(2*biasStepM), 0, depthM), -mostBiasDepths*depthM, mostBiasDepths*depthM)
 	return pull{float32(peakM), float32(receiver.NullOffM(e, depthM))}
 }

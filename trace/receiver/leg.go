@@ -28,18 +28,27 @@ func SeeLeg(a, c, t geo.XY) SeenLeg {
 // the origin, along the horizontal normal of the heading there, in units of
 // [TeslaMetrePerAmpere] (Biot and Savart, as [Wire.B]).
 func (l SeenLeg) Fields(depthM, gapM float64) (low, high float64) {
-	low, _ = l.Field(depthM)
-	high, _ = l.Field(depthM + gapM)
-	return low, high
+	if l.x == 0 && l.y == 0 {
+		return 0, 0 // without length
+	}
+	near, nearEnds := l.ends(depthM)
+	far, farEnds := l.ends(depthM + gapM)
+	return depthM * l.along / (2 * near) * nearEnds, (depthM + gapM) * l.along / (2 * far) * farEnds
 }
 
 // Field is that of the current in a leg heightM over it, in the same units: along the
 // horizontal normal of the heading, and downward.
 func (l SeenLeg) Field(heightM float64) (across, down float64) {
 	if l.x == 0 && l.y == 0 {
-		return 0, 0 // without length
+		return 0, 0
 	}
-	r2 := l.off*l.off + heightM*heightM
-	ends := l.x/math.Sqrt(l.x*l.x+r2) + l.y/math.Sqrt(l.y*l.y+r2)
+	r2, ends := l.ends(heightM)
 	return heightM * l.along / (2 * r2) * ends, l.off / (2 * r2) * ends
+}
+
+// ends is the square of the distance from the axis of a leg, and the sum of the cosines under
+// which its ends are seen.
+func (l SeenLeg) ends(heightM float64) (r2, ends float64) {
+	r2 = l.off*l.off + heightM*heightM
+	return r2, l.x/math.Sqrt(l.x*l.x+r2) + l.y/math.Sqrt(l.y*l.y+r2)
 }
