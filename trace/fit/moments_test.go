@@ -118,3 +118,42 @@ func invert(a [][]float64) ([][]float64, float64) {
 	}
 	return m, logDet
 }
+
+// What surely is within a limit is, and most that is far within it surely is.
+func TestSurelyWithin(t *testing.T) {
+	r := rand.New(rand.NewPCG(2, 7))
+	far, sure := 0, 0
+	for range 2000 {
+		var m moments
+		radius := math.Exp(1 + 6*r.Float64())
+		place := func(x float64) geo.XY {
+			return geo.XY{X: x + 0.02*r.NormFloat64(), Y: x*x/2/radius + 0.02*r.NormFloat64()}
+		}
+		for range leastBent + r.IntN(20) {
+			m.add(place(40*r.Float64()), 2000*r.Float64())
+		}
+		var f lineFit
+		f.fit(&m)
+		c, _, circular := m.arc()
+		p, wt, limit := place(60*r.Float64()), 2000*r.Float64(), 20*r.Float64()
+		for _, q := range []struct {
+			asked, within bool
+			misfit        float64
+		}{
+			{true, f.surelyWithin(p, wt, limit), f.misfit(p, wt)},
+			{circular && c.radius <= straightRadiusM, c.surelyWithin(p, wt, limit), c.misfit(p, wt)},
+		} {
+			if q.asked && q.within && q.misfit > limit {
+				t.Fatalf("%v is surely within %v", q.misfit, limit)
+			}
+			if q.asked && q.misfit < limit/10 {
+				if far++; q.within {
+					sure++
+				}
+			}
+		}
+	}
+	if far < 500 || sure < far/2 {
+		t.Errorf("of %d far within the limit %d surely are", far, sure)
+	}
+}
