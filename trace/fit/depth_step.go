@@ -149,6 +149,7 @@ func (x *stepTrial) score(e *stepTry) float64 {
 		d := x.d
 		d.regressors = append(d.regressors[:x.fixed:x.fixed], step)
 		_, x.fit = newCurve(d, x.first, x.last, x.h)
+		x.fit.laid = map[wandering]*laidDown{}
 	} else {
 		x.fit.tryLast(step)
 	}
