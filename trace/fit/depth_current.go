@@ -2,8 +2,10 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 )
 
@@ -57,7 +59,7 @@ func (b *ownField) setCurrents(s []currentAt) {
 			}
 			ln[i] = next
 		}
-		smooth := running(settleEnds(running(ln, median), ln), meanValue)
+		smooth := runningMeans(settleEnds(runningMedians(ln), ln))
 		k := 0
 		amps := make([]float64, b.legs())
 		for i := range amps {
@@ -72,18 +74,32 @@ func (b *ownField) setCurrents(s []currentAt) {
 	}
 }
 
-// running takes a statistic over a window about each value, narrower near the
-// ends.
-func running(v []float64, of func([]float64) float64) []float64 {
+// runningMedians are those of a window about each value, narrower near the ends.
+func runningMedians(v []float64) []float64 {
 	out := make([]float64, len(v))
-	var window []float64
-	for i := range v {
-		reach := min(currentWindow, i, len(v)-1-i)
-		window = append(window[:0], v[i-reach:i+reach+1]...)
-		out[i] = of(window)
+	for i, sorted := range ranked.About(v, currentWindow) {
+		if len(sorted) == 2*currentWindow+1 {
+			out[i] = sorted[currentWindow]
+			continue
+		}
+		reach := reachAbout(v, i)
+		out[i] = median(slices.Clone(v[i-reach : i+reach+1]))
 	}
 	return out
 }
+
+// runningMeans are the same of means.
+func runningMeans(v []float64) []float64 {
+	out := make([]float64, len(v))
+	for i := range v {
+		reach := reachAbout(v, i)
+		out[i] = meanValue(v[i-reach : i+reach+1])
+	}
+	return out
+}
+
+// reachAbout is how many values to either side of one are in its window.
+func reachAbout(v []float64, i int) int { return min(currentWindow, i, len(v)-1-i) }
 
 // settleEnds sets both ends of running medians, over which nothing runs, by Tukey's rule (1977,
 // chapter 7): the median of what was read there, of the value next to it, and of where the two

@@ -75,8 +75,8 @@ func bestFillet(at, in, out geo.XY, turn, most float64, loose []sample, outlierC
 	for k := 0; k <= steps && most > 0; k++ {
 		f := newFillet(at, in, out, turn, most*float64(k)/steps)
 		c := 0.0
-		for _, q := range loose {
-			c += math.Min(sq(f.dist(q.p))*q.wt, outlierCost)
+		for i := 0; i < len(loose) && c < cost; i++ {
+			c += math.Min(sq(f.dist(loose[i].p))*loose[i].wt, outlierCost)
 		}
 		if c < cost {
 			l, cost = most*float64(k)/steps, c

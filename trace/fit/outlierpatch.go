@@ -103,7 +103,7 @@ func (w *walk) leapt(from, to int, usual *evenness) (outlierPatch, bool) {
 		return g, false
 	}
 	there, back := w.step(from), w.step(to)
-	g.by = there.Sub(w.onward(from)).Sub(back.Sub(w.onward(to))).Scale(0.5)
+	g.by = leapBetween(w.excess(from), w.excess(to))
 	ownThere, ownBack := there.Sub(g.by), back.Add(g.by)
 	sigma := math.Max(w.obs[from].sigmaM, w.obs[to-1].sigmaM)
 	across := math.Min(math.Abs(unit(ownThere).Cross(g.by)), math.Abs(unit(ownBack).Cross(g.by)))
@@ -148,6 +148,12 @@ func (w *walk) step(i int) geo.XY {
 	return w.obs[i].p.Sub(w.obs[i-1].p)
 }
 
+// excess is the way to a reading beyond the step that goes on as those beside it do.
+func (w *walk) excess(i int) geo.XY { return w.step(i).Sub(w.onward(i)) }
+
+// leapBetween is the leap that is in the one step and its opposite in the other.
+func leapBetween(there, back geo.XY) geo.XY { return there.Sub(back).Scale(0.5) }
+
 // onward is a usual step the way that the steps before and after one go.
 func (w *walk) onward(i int) geo.XY {
 	return unit(unit(w.step(i - 1)).Add(unit(w.step(i + 1)))).Scale(w.stepM)
@@ -161,8 +167,15 @@ func (w *walk) outlierPatches() []outlierPatch {
 	}
 	var all, out []outlierPatch
 	usual, longest := w.evenly(), min(longestPatch, int(largestPatchShare*float64(len(w.obs))))
+	excess := make([]geo.XY, len(w.obs))
+	for i := range excess {
+		excess[i] = w.excess(i)
+	}
 	for from := 1; from < len(w.obs); from++ {
 		for to := from + 2; to <= from+longest && to < len(w.obs); to++ {
+			if leapBetween(excess[from], excess[to]).Norm() < leastAsideM {
+				continue
+			}
 			if g, ok := w.leapt(from, to, usual); ok {
 				all = append(all, g)
 			}

@@ -19,7 +19,7 @@ const (
 // leapt. Their spread is that of the walk's own steps, with heavy tails.
 func (t *traced) spacingDeviance() float64 {
 	w := t.w
-	spread := w.spacingSpread()
+	spread := w.evenly().stride
 	cost, last := 0.0, -1
 	for i := range w.obs {
 		o := &w.obs[i]
