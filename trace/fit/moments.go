@@ -98,11 +98,11 @@ func (f *lineFit) fit(m *moments) {
 	// The line's direction is the eigenvector of the larger eigenvalue.
 	root := math.Sqrt((sxx-syy)*(sxx-syy)/4 + sxy*sxy)
 	large := (sxx+syy)/2 + root
-	f.ux, f.uy = large-syy, sxy
+	ux, uy := large-syy, sxy
 	if sxx < syy {
-		f.ux, f.uy = sxy, large-sxx
+		ux, uy = sxy, large-sxx
 	}
-	f.u2, f.along = f.ux*f.ux+f.uy*f.uy, sxx+syy
+	f.ux, f.uy, f.u2, f.along = ux, uy, ux*ux+uy*uy, sxx+syy
 	f.cost = max(0, (sxx+syy)/2-root)
 }
 

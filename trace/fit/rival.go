@@ -48,17 +48,11 @@ func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
 // halfWidth is what holds 95 % of a mixture of normal errors, each with its standard
 // deviation, how far off its middle is and its chance out of the total; top holds them all.
 func halfWidth(sd, off, chance []float64, total, top float64) float64 {
-	lo, hi := 0.0, top
-	for i := 0; i < rivalHalvings; i++ {
-		mid, out := (lo+hi)/2, 0.0
+	return halved(top, rivalHalvings, func(h float64) float64 {
+		out := 0.0
 		for k, s := range sd {
-			out += chance[k] / total * 0.5 * (math.Erfc((mid-off[k])/(s*math.Sqrt2)) + math.Erfc((mid+off[k])/(s*math.Sqrt2)))
+			out += chance[k] / total * 0.5 * (math.Erfc((h-off[k])/(s*math.Sqrt2)) + math.Erfc((h+off[k])/(s*math.Sqrt2)))
 		}
-		if out > outsideBand {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return hi
+		return out
+	})
 }
