@@ -159,6 +159,9 @@ func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
 	}
 	cost := math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
 	long := c.p.Dist(b.p) / (float64(i-j) * w.stepM)
+	if long <= jumpFrom {
+		return cost
+	}
 	return cost + jumpCost*clamp((long-jumpFrom)/(jumpTo-jumpFrom), 0, 1) + leapCost*math.Log(math.Max(1, long/jumpTo))
 }
 

@@ -41,9 +41,10 @@ func alongHalf(s []sounding, c *curve, stationM, depthM float64) (most, variance
 	}
 	first, last := math.Min(s[0].station(), stationM), math.Max(s[len(s)-1].station(), stationM)
 	variance = math.Inf(1)
+	lo, hi := variance, math.Inf(-1) // of ln of the profile
 	for k := -alongTries; k <= alongTries; k++ {
 		v, own := c.at(clamp(stationM+s[i].at.alongM*float64(k)/alongTries, first, last))
-		most, variance = math.Max(most, math.Abs(math.Exp(v)-depthM)), math.Min(variance, own)
+		lo, hi, variance = min(lo, v), max(hi, v), min(variance, own)
 	}
-	return most, variance
+	return max(0, math.Abs(math.Exp(lo)-depthM), math.Abs(math.Exp(hi)-depthM)), variance
 }

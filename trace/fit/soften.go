@@ -17,6 +17,7 @@ func (b *builder) soften(runs []run, loose [][]sample) {
 			continue
 		}
 		best := b.cornerScore(first, second, loose[i])
+		heads, tails := shortened(first.part, false), shortened(second.part, true)
 		var a, c run
 		var free []sample
 		for _, drop := range [][2]int{{1, 0}, {0, 1}, {1, 1}, {2, 0}, {0, 2}, {2, 1}, {1, 2}} {
@@ -24,7 +25,7 @@ func (b *builder) soften(runs []run, loose [][]sample) {
 			if na < 3 || nc < 3 {
 				continue
 			}
-			ta, tc := fitStraight(first.part[:na]), fitStraight(second.part[drop[1]:])
+			ta, tc := heads[drop[0]], tails[drop[1]]
 			l := append(append(append([]sample(nil), first.part[na:]...), loose[i]...), second.part[:drop[1]]...)
 			if score := b.cornerScore(&ta, &tc, l) + 1e-6; score < best {
 				best, a, c, free = score, ta, tc, l
@@ -36,6 +37,19 @@ func (b *builder) soften(runs []run, loose [][]sample) {
 			*first, *second, loose[i] = a, c, free
 		}
 	}
+}
+
+// shortened are the straight runs through samples without none, one and two at the start or
+// the end, as far as three are left.
+func shortened(part []sample, atStart bool) (out [3]run) {
+	for drop := 0; drop < len(out) && len(part)-drop >= 3; drop++ {
+		if atStart {
+			out[drop] = fitStraight(part[drop:])
+		} else {
+			out[drop] = fitStraight(part[:len(part)-drop])
+		}
+	}
+	return out
 }
 
 // cornerScore is the sum of weighted squares of two straight runs and the loose
