@@ -44,10 +44,13 @@ func (x *cut) grow(into []grown, i int, skip int8, price float64) []grown {
 	}
 	origin := s[x.at(i)].p
 	g := growing{line: newPiece(skip, x.nearM), alike: true, outlierCost: outlierParams * price}
+	from := x.at(i)
 	for k := i + 1; k <= last; k++ {
-		for _, q := range s[x.at(k-1):x.at(k)] {
+		to := x.at(k)
+		for _, q := range s[from:to] {
 			g.offer(q, q.p.Sub(origin))
 		}
+		from = to
 		into = append(into, grown{})
 		now := &into[len(into)-1]
 		g.stand(now)

@@ -81,9 +81,10 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 		}
 		for skip := int8(0); skip <= outliersAtStart(s[x.at(i):], outlierCost); skip++ {
 			steps = x.grow(steps[:0], i, skip, price)
+			fromM, short := s[x.at(i)].stationM, true
 			for k := range steps {
 				g, end := &steps[k], i+1+k
-				if s[x.at(end)-1].stationM-s[x.at(i)].stationM < minLengthM {
+				if short = short && s[x.at(end)-1].stationM-fromM < minLengthM; short { // they only get longer
 					continue
 				}
 				if c := cost[i] + g.straight + lineParams*price; g.straightHeld && c < cost[end] {
