@@ -112,7 +112,6 @@ func (w *walk) leaveOut(ctx context.Context) error {
 		}
 		i, a = j, int(b)
 	}
-	w.takeBackJogs(scale)
 	for i := range w.obs {
 		w.obs[i].suspect = w.obs[i].fate == Blunder
 	}
@@ -227,59 +226,4 @@ func (w *walk) rawScatter() float64 {
 		v = math.Min(v, quantile(change, lowerQuartile))
 	}
 	return v / quartileOfSigma
-}
-
-// takeBackJogs restores three or more skipped readings in a row that are a real
-// jog of the line: they agree with one another, no step on the way is unusually
-// long, and the walk drifts off and back instead of leaping.
-func (w *walk) takeBackJogs(scale float64) {
-	for i := 0; i < len(w.obs); i++ {
-		j := i
-		for j < len(w.obs) && w.obs[j].fate == Blunder {
-			j++
-		}
-		if j-i >= 3 && w.agree(i, j, scale) && w.drifts(i, j) {
-			for k := i; k < j; k++ {
-				w.obs[k].fate = Used
-			}
-		}
-		i = max(i, j-1)
-	}
-}
-
-// driftShare is of the farthest off that a jog goes what its first or last reading may be
-// at most: a leap is all the way off at once. Judgement.
-const driftShare = 0.6
-
-// drifts reports whether the readings in [i, j) leave the chord between their
-// neighbours bit by bit, with usual steps.
-func (w *walk) drifts(i, j int) bool {
-	if i == 0 || j == len(w.obs) {
-		return true
-	}
-	a, b := w.obs[i-1].p, w.obs[j].p
-	chord := b.Sub(a)
-	off := func(k int) float64 {
-		return math.Abs(chord.Cross(w.obs[k].p.Sub(a))) / math.Max(chord.Norm(), 1e-9)
-	}
-	most := 0.0
-	for k := i; k < j; k++ {
-		most = math.Max(most, off(k))
-	}
-	usual := longestUsual * w.stepM
-	return math.Min(off(i), off(j-1)) < driftShare*most && a.Dist(w.obs[i].p) < usual && b.Dist(w.obs[j-1].p) < usual
-}
-
-// agree reports whether the readings in [i, j) lie on one smooth path.
-func (w *walk) agree(i, j int, scale float64) bool {
-	for k := i; k+2 < j; k++ {
-		if w.tripleCost(k, k+1, k+2, scale) > 3 {
-			return false
-		}
-		first, second := w.obs[k].p.Dist(w.obs[k+1].p), w.obs[k+1].p.Dist(w.obs[k+2].p)
-		if math.Max(first, second) > 3*w.stepM {
-			return false
-		}
-	}
-	return true
 }

@@ -151,7 +151,6 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		if runs, err = b.runs(ctx, spans); err != nil {
 			return nil, err
 		}
-		runs = w.withoutIslands(runs)
 	}
 	if len(runs) == 0 {
 		return nil, nil

@@ -155,11 +155,6 @@ func (a *observation) before(b *observation) bool {
 	return a.index < b.index
 }
 
-// rowOf returns the number of a reading on the walk.
-func (w *walk) rowOf(o *observation) int {
-	return sort.Search(len(w.obs), func(i int) bool { return !w.obs[i].before(o) })
-}
-
 // How long a locator takes from one reading to the next (common practice, no source), and
 // the least and the most (judgement: a reading takes a few seconds, and a longer way is no
 // walk from place to place).

@@ -40,21 +40,6 @@ func TestLongWalkIsJudgedInPlace(t *testing.T) {
 	}
 }
 
-// Readings find their row again, also those alike in time and place.
-func TestRowOf(t *testing.T) {
-	in := longWalk(60)
-	for i := range in {
-		in[i].TimeS = float64(i / 4)
-		in[i].Pos = in[i/3].Pos
-	}
-	w := newWalk(in)
-	for i := range w.obs {
-		if got := w.rowOf(&w.obs[i]); got != i {
-			t.Errorf("row %d is found as %d", i, got)
-		}
-	}
-}
-
 // Settling keeps the places and nothing else.
 func TestSettle(t *testing.T) {
 	in := longWalk(20)
