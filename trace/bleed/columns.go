@@ -81,6 +81,7 @@ func newColumns(line Line) *columns {
 	c.estimateNoise()
 	c.distrustBends()
 	c.leadNull = c.leadEffect()
+	c.blurNulls()
 	c.course = newCourses(line, c)
 	return c
 }

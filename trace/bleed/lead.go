@@ -31,6 +31,21 @@ func (c *columns) endEffect(k int) [2]float64 {
 	return [2]float64{fades(s - c.rd[0].StationM), fades(c.rd[len(c.rd)-1].StationM - s)}
 }
 
+// faintNull is the null's noise, as a part of depth and current lost, one sigma:
+// what else is in the air blurs it where little of the line's current is left.
+// Judgement.
+const faintNull = 0.02
+
+// blurNulls widens the null's variance by that.
+func (c *columns) blurNulls() {
+	left := c.currentLeft()
+	most := slices.Max(left)
+	for k := range c.varN {
+		e := faintNull * c.depth[k] * math.Expm1(min(mostLossLn, most-left[k]))
+		c.varN[k] += e * e
+	}
+}
+
 // leadEffect is what a lead beyond the first and beyond the last reading may do to
 // the null of each reading, one sigma.
 func (c *columns) leadEffect() (pull [2][]float64) {
