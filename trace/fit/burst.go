@@ -3,8 +3,11 @@ package fit
 // Groups of readings that may be bursts of leaping positions. Judgement: with more groups
 // more bursts are found, and the time is that of a fit for each.
 const (
-	fewReadings = 4 // of a whole run that may be one
-	mostEnd     = 3 // readings at an end, or beside a joint, that may be one
+	fewReadings = 4   // of a whole run that may be one
+	mostEnd     = 3   // readings at an end, or beside a joint, that may be one
+	mostBeside  = 2   // readings beside one that is set aside
+	mostSingles = 60  // readings of a walk up to which each is asked about alone
+	oddOffset   = 1.0 // in units of what is usual, of a reading that is
 )
 
 // burstList collects groups without a double and without an exposed reading.
@@ -26,8 +29,9 @@ func (l *burstList) add(from, to int) {
 	}
 }
 
-// bursts lists the groups of readings in use that may be bursts: those that leap together,
-// at the ends, beside the joints, and short runs.
+// bursts lists the groups of readings in use that may be bursts: at the ends, of
+// few readings one by one and beside what is set aside, beside the joints, and
+// short runs.
 func (t *traced) bursts() []verdict {
 	var used []int
 	for i := range t.w.obs {
@@ -43,6 +47,9 @@ func (t *traced) bursts() []verdict {
 		l.add(g.from, g.to)
 	}
 	t.oddEnds(l, used)
+	if len(t.w.obs) <= mostSingles {
+		t.oddOnes(l, used)
+	}
 	for k := 1; k < len(used); k++ {
 		if t.w.obs[used[k]].piece != t.w.obs[used[k-1]].piece {
 			t.besideJoint(l, used, k)
@@ -61,6 +68,33 @@ func (t *traced) oddEnds(l *burstList, used []int) {
 		}
 		if !ok || !t.plainEnd(used[last-k:], rel, scale) {
 			l.add(used[last-k], used[last]+1)
+		}
+	}
+}
+
+// oddOnes adds each reading that is not as near the line as most, and those next
+// to one that is set aside: a burst may be longer than it seemed.
+func (t *traced) oddOnes(l *burstList, used []int) {
+	rel, scale, ok := t.usualOffset()
+	for k, i := range used {
+		if !ok || rel(&t.w.obs[i]) > oddOffset*scale {
+			l.add(i, i+1)
+		}
+		if o := &t.w.obs[i]; t.sh.runs[o.piece].winds() {
+			for m := 0; m < mostEnd && k+m < len(used) && t.w.obs[used[k+m]].piece == o.piece; m++ {
+				l.add(i, used[k+m]+1)
+			}
+		}
+		if k == 0 || i == used[k-1]+1 {
+			continue
+		}
+		for m := 0; m < mostBeside; m++ {
+			if k+m < len(used) {
+				l.add(i, used[k+m]+1)
+			}
+			if a := k - 1 - m; a >= 0 {
+				l.add(used[a], used[k-1]+1)
+			}
 		}
 	}
 }
@@ -102,3 +136,7 @@ func (t *traced) plainEnd(used []int, rel func(*observation) float64, scale floa
 // plainOffset is an offset, in units of what is usual, that is no sign of a leap.
 // Judgement: one in twenty good readings is farther off.
 const plainOffset = 2.0
+
+// winds reports whether a run takes a parameter for every other reading: it may
+// pass through leaps, and no reading is far off it.
+func (r *run) winds() bool { return !r.straight && 2*r.edf > float64(len(r.part)) }

@@ -141,3 +141,17 @@ func TestRivalsAreOtherShapes(t *testing.T) {
 		t.Errorf("%d rivals, want the one at 12", len(best.rivals))
 	}
 }
+
+// A run that takes a parameter for every reading may hide leaps; a line does not.
+func TestWindingRunsAreAskedAbout(t *testing.T) {
+	part := make([]sample, 8)
+	for r, want := range map[*run]bool{
+		{part: part, straight: true, edf: 2}: false,
+		{part: part, order: 2, edf: 3}:       false,
+		{part: part, order: 2, edf: 7}:       true,
+	} {
+		if r.winds() != want {
+			t.Errorf("%.0f parameters for %d readings: winds %t", r.edf, len(part), !want)
+		}
+	}
+}
