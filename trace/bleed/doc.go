@@ -115,7 +115,7 @@
 //     does to the null left out besides: two more, at twice the false ones.
 //   - Nulls that are no noisier where little of the line's current is left: with all columns
 //     three of those 150 more and no false one, in a third world the same found at 32 for 31 false
-//     metres a km; on the seeds of the accuracy table one of 188 fewer, at 0.235 for 0.210 a km.
+//     metres a km; on the seeds of the accuracy table one of 188 more, at 0.235 for 0.207 a km.
 //   - A neighbour that nobody drew without being weighed against what the line does alone: with
 //     all columns four more of 80 and six without the null, at 0.23 and 0.16 false ones a km
 //     instead of 0.10 and 0.06.
