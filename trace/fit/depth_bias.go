@@ -254,8 +254,7 @@ func (b *ownField) fields(o *outlook, depthM float64) (low, high float64) {
 	low, high = b.beside(o, w, o.p, depthM)
 	add := func(leg int, seen receiver.SeenLeg) {
 		l, h := seen.Fields(depthM, receiver.UsualGapM)
-		amp := b.amp(leg)
-		low, high = low+amp*l, high+amp*h
+		low, high = low+b.amp(leg)*l, high+b.amp(leg)*h
 	}
 	for i, seen := range b.seen(o) {
 		add(w.from+i, seen)

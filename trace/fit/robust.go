@@ -23,7 +23,7 @@ func quantile(v []float64, p float64) float64 {
 	if i+1 >= len(v) {
 		return x
 	}
-	return x + (at-float64(i))*(ranked.Least(v[i+1:])-x)
+	return x + (at-float64(i))*(ranked.At(v[i+1:], 0)-x)
 }
 
 // mad returns the scaled median absolute deviation about the median.

@@ -38,29 +38,8 @@ func At(v []float64, k int) float64 {
 			return v[k]
 		}
 	}
-	if hi-lo >= fewEnough {
-		slices.Sort(v[lo : hi+1])
-		return v[k]
-	}
-	for i := lo + 1; i <= hi; i++ { // by insertion, for of so few numbers nothing is quicker
-		x, j := v[i], i
-		for ; j > lo && x < v[j-1]; j-- {
-			v[j] = v[j-1]
-		}
-		v[j] = x
-	}
+	slices.Sort(v[lo : hi+1])
 	return v[k]
-}
-
-// Least is the least value of some, as [At] has it first.
-func Least(v []float64) float64 {
-	least := v[0]
-	for _, x := range v {
-		if x < least || math.IsNaN(x) {
-			least = x
-		}
-	}
-	return least
 }
 
 // part parts v[lo:hi+1] by one of its values: none up to below is more, none from above on
