@@ -30,6 +30,12 @@ func (p XY) Dot(q XY) float64 { return p.X*q.X + p.Y*q.Y }
 // to the left of p.
 func (p XY) Cross(q XY) float64 { return p.X*q.Y - p.Y*q.X }
 
+// SurelyWithin reports whether two directions clearly are within an acute angle, in radians, of
+// each other, whose tangent is more than itself: most are, and it is told without the angle.
+func (p XY) SurelyWithin(q XY, angle float64) bool {
+	return math.Abs(p.Cross(q)) < angle*p.Dot(q)
+}
+
 // Norm returns the length of p in metres.
 func (p XY) Norm() float64 { return hypot(p.X, p.Y) }
 

@@ -2,6 +2,7 @@ package geo
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -19,4 +20,15 @@ func TestLengthIsHypotToTheBit(t *testing.T) {
 			t.Errorf("%v is %v from %v, by math.Hypot %v", p, got, q, want)
 		}
 	})
+}
+
+// What is surely within an angle is so by the angle itself.
+func TestSurelyWithin(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 10000 {
+		p, q, angle := XY{X: r.NormFloat64(), Y: r.NormFloat64()}, XY{X: r.NormFloat64(), Y: r.NormFloat64()}, r.Float64()
+		if between := math.Abs(math.Atan2(p.Cross(q), p.Dot(q))); p.SurelyWithin(q, angle) && between > angle {
+			t.Fatalf("%v and %v are %g rad apart, not within %g", p, q, between, angle)
+		}
+	}
 }

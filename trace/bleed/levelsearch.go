@@ -143,15 +143,7 @@ func (t track) between(before, a, b, after int, level float64) (by float64, ok b
 	if len(sides[0]) < sideLevel || len(sides[1]) < sideLevel {
 		return 0, false
 	}
-	own := [2]float64{t.before[before], t.after[after]}
-	if math.IsNaN(own[0]) {
-		own[0] = middle(sides[0])
-		t.before[before] = own[0]
-	}
-	if math.IsNaN(own[1]) {
-		own[1] = middle(sides[1])
-		t.after[after] = own[1]
-	}
+	own := [2]float64{middleAt(t.before, before, sides[0]), middleAt(t.after, after, sides[1])}
 	least := math.Max(t.least[a], levelSigmas*t.sigma)
 	up, down := level-own[0], level-own[1]
 	if up*down <= 0 || math.Min(math.Abs(up), math.Abs(down)) < least || math.Abs(up-down) > unlikeSides*math.Max(math.Abs(up), math.Abs(down)) {
@@ -202,3 +194,11 @@ func (t track) goesOn(a, b int) bool {
 
 // middle is the median of values that stay in their order.
 func middle(v []float64) float64 { return median(slices.Clone(v)) }
+
+// middleAt is the middle of the values next to a place, worked out once.
+func middleAt(known []float64, place int, v []float64) float64 {
+	if math.IsNaN(known[place]) {
+		known[place] = middle(v)
+	}
+	return known[place]
+}

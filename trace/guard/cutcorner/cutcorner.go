@@ -73,8 +73,8 @@ func Find(rs []Reading, ownM float64) []Cut {
 func cutBetween(rs []Reading, before, after int) (Cut, bool) {
 	a, b := rs[before-legPlaces+1:before+1], rs[after:after+legPlaces]
 	da, db := a[legPlaces-1].Pos.Sub(a[0].Pos), b[legPlaces-1].Pos.Sub(b[0].Pos)
-	if math.Abs(da.Cross(db)) < leastTurn*da.Dot(db) {
-		return Cut{}, false // an angle is less than its tangent: most legs go straight on
+	if da.SurelyWithin(db, leastTurn) {
+		return Cut{}, false // most legs go straight on
 	}
 	turn := math.Atan2(da.Cross(db), da.Dot(db))
 	if math.Abs(turn) < leastTurn || math.Abs(turn) > mostTurn {

@@ -21,7 +21,7 @@ func Leads(at []geo.XY) float64 {
 	k := len(at)/2 - 1
 	before, after, ok := evenCourse(at[:k+1], at[k+1:])
 	over := at[k+1].Sub(at[k])
-	if !ok || over.Norm() == 0 || surelyWithin(before, over, turns) {
+	if !ok || over.Norm() == 0 || before.SurelyWithin(over, turns) {
 		return 0 // as most strides: soon told
 	}
 	turn := math.Atan2(before.Cross(after), before.Dot(after))
@@ -44,16 +44,10 @@ func evenCourse(a, b []geo.XY) (before, after geo.XY, ok bool) {
 	for _, run := range [][]geo.XY{a, b} {
 		for i := 2; i < len(run); i++ {
 			p, q := unit(run[i-2], run[i-1]), unit(run[i-1], run[i])
-			if !surelyWithin(p, q, even) && math.Abs(math.Atan2(p.Cross(q), p.Dot(q))) > even {
+			if !p.SurelyWithin(q, even) && math.Abs(math.Atan2(p.Cross(q), p.Dot(q))) > even {
 				return geo.XY{}, geo.XY{}, false
 			}
 		}
 	}
 	return unit(a[0], a[len(a)-1]), unit(b[0], b[len(b)-1]), true
-}
-
-// surelyWithin reports whether two directions are clearly within an acute angle of each
-// other, whose tangent is more than itself: without the angle between them.
-func surelyWithin(p, q geo.XY, angle float64) bool {
-	return math.Abs(p.Cross(q)) < angle*p.Dot(q)
 }

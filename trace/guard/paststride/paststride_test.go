@@ -2,7 +2,6 @@ package paststride
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"loamline.example/geo"
@@ -45,16 +44,5 @@ func TestLeads(t *testing.T) {
 	at[2] = at[2].Add(geo.XY{Y: 0.5})
 	if got := Leads(at); got != 0 {
 		t.Errorf("past an uneven course by %g m", got)
-	}
-}
-
-// What is surely within an angle is so by the angle itself.
-func TestSurelyWithin(t *testing.T) {
-	r := rand.New(rand.NewPCG(1, 2))
-	for range 10000 {
-		p, q, angle := geo.XY{X: r.NormFloat64(), Y: r.NormFloat64()}, geo.XY{X: r.NormFloat64(), Y: r.NormFloat64()}, r.Float64()
-		if between := math.Abs(math.Atan2(p.Cross(q), p.Dot(q))); surelyWithin(p, q, angle) && between > angle {
-			t.Fatalf("%v and %v are %g rad apart, not within %g", p, q, between, angle)
-		}
 	}
 }
