@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -12,6 +13,10 @@ import (
 // it. Depth and null are those of one line on either side, so nothing else shows it, and
 // nothing tells the two apart: a branch that nobody traced, or a trace that is not the
 // line's. Both are told as what they may be.
+//
+// Away from the transmitter the current in a line only falls. Where it rises at once against
+// the way in which it falls on either side, the readings beyond are over another conductor,
+// whatever the marks do: a receiver that goes over stays on the stronger signal.
 
 // leastFall of ln current is a fall by a fifth. Common practice, no source: more than 20 %
 // beyond the trend without a tee that is known asks for a look.
@@ -21,50 +26,87 @@ const leastFall = 0.223
 // goes. Judgement.
 const mostFalls = 6
 
+// leastRise of ln current is a rise that no bend and no lead makes, and riseScore the
+// probability that what lies past one displaces a mark or a depth dangerously, where no more
+// is known. Judgement.
+const (
+	leastRise = 0.4
+	riseScore = 0.6
+)
+
+// fallSigmas of its error the slope of the current must fall on one side of a rise, over up to
+// fallReadings, and not rise on the other. Judgement.
+const (
+	fallSigmas   = 3
+	fallReadings = 24
+)
+
 // fallScore is the probability that such a stretch displaces a mark dangerously, where no
 // more is known: most are branches. Judgement.
 const fallScore = 0.1
 
-// currentFalls are the stretches from where the current falls at once, on its lower side up
-// to the next fall, but for those that suspected stretches are about.
-func (m unmapped) currentFalls(found []Stretch) []Stretch {
+// currentSteps are the stretches past a rise of the current against its fall, which are
+// suspected, and those from where it falls at once, on its lower side up to the next step, but
+// for those that suspected stretches are about.
+func (m unmapped) currentSteps(found []Stretch) (rises []Stretch, falls func(found []Stretch) []Stretch) {
 	t := m.currentTrack()
-	t.leastStep = leastFall
-	if !t.oneWay() {
-		return nil
-	}
-	var all []edge
-	if len(t.v) >= 2*sideLevel && !math.IsNaN(t.sigma) {
-		all = t.edges(m.branches)
-	}
-	if len(all) == 0 {
+	_, all := paired(t.edges(m.branches))
+	if len(all) == 0 && t.oneWay() {
 		all = t.plainEdge(m.branches)
 	}
-	for i := range all {
-		if k, ok := takesBack(all, i); ok && !all[i].paired {
-			all[i].paired, all[k].paired = true, true
+	if len(all) > mostFalls {
+		all = nil
+	}
+	for i, e := range all {
+		lo, hi := 0, len(t.v) // up to the next steps the slope is the current's own
+		if i > 0 {
+			lo = all[i-1].after
+		}
+		if i+1 < len(all) {
+			hi = all[i+1].before
+		}
+		if e.by >= leastRise && t.falls(e.before, e.after, lo, hi) > 0 || e.by <= -leastRise && t.falls(e.before, e.after, lo, hi) < 0 {
+			rises = append(rises, m.pastRise(t, e, found)...)
 		}
 	}
-	if len(all) > mostFalls {
+	return rises, func(found []Stretch) (out []Stretch) {
+		for i, e := range all {
+			from, to := 0, e.before-1 // of the track, where the current is the lower
+			if e.by < 0 {
+				from, to = e.after, len(t.v)-1
+				if i+1 < len(all) {
+					to = all[i+1].before - 1
+				}
+			} else if i > 0 {
+				from = all[i-1].after
+			}
+			out = append(out, m.belowFall(t, e, from, to, found)...)
+		}
+		return out
+	}
+}
+
+// pastRise is the stretch on the far side of a rise, to the end of the walk there. Before all
+// of the current has changed both fields mix, and the marks slide.
+func (m unmapped) pastRise(t track, e edge, found []Stretch) []Stretch {
+	from, to := e.after, len(t.v)-1
+	if e.by < 0 { // the walk came to the transmitter
+		from, to = 0, e.before-1
+	}
+	for e.by > 0 && from > 0 && t.walked(from-1, e.after) <= hopM/2 {
+		from--
+	}
+	for e.by < 0 && to+1 < len(t.v) && t.walked(e.before-1, to+1) <= hopM/2 {
+		to++
+	}
+	a, b := min(t.on[from], t.on[to]), max(t.on[from], t.on[to])
+	s := m.unexplained(a, b, trace.GradeSuspect)
+	if overlapsSuspected(found, s) {
 		return nil
 	}
-	var out []Stretch
-	for i, e := range all {
-		if e.paired {
-			continue
-		}
-		from, to := 0, e.before-1 // of the track, where the current is the lower
-		if e.by < 0 {
-			from, to = e.after, len(t.v)-1
-			if i+1 < len(all) {
-				to = all[i+1].before - 1
-			}
-		} else if i > 0 {
-			from = all[i-1].after
-		}
-		out = append(out, m.belowFall(t, e, from, to, found)...)
-	}
-	return out
+	s.Score = riseScore
+	s.Evidence = append([]trace.Remark{remark.CurrentRises{LnCurrent: math.Abs(e.by), StationM: m.rd[t.on[e.after]].StationM}}, m.marksOfAnother(a, b)...)
+	return []Stretch{s}
 }
 
 // A plain fall is one by leastPlainFall, a third or so, and by plainTimes what the current
@@ -117,4 +159,61 @@ func coveredWhole(found []Stretch, s Stretch) bool {
 		}
 	}
 	return false
+}
+
+// branches reports whether a branch leaves the line about readings [from, to], traced
+// with it or walked out and back along it.
+func (m unmapped) branches(from, to int) bool {
+	l := m.allLegs()
+	for k := from; k <= to; k++ {
+		if nearM, _ := l.strongest(k); nearM < ownLegDepths*m.depth[k] {
+			return true
+		}
+	}
+	return slices.ContainsFunc(m.teesM, func(at float64) bool { return at > m.rd[from].StationM-hopM && at < m.rd[to].StationM+hopM })
+}
+
+// falls is +1 where the current falls along the walk on the two sides of a step, −1
+// where it falls the other way, of values lo to hi; 0 where nothing tells and NaN
+// where the two sides contradict each other, as where a branch leaves.
+func (t track) falls(before, after, lo, hi int) float64 {
+	from, to := before, after // past what both lines' fields mix in
+	for from > lo && t.walked(from-1, before-1) < hopM/2 {
+		from--
+	}
+	for to < hi && t.walked(after, to) < hopM/2 {
+		to++
+	}
+	a, b := t.slope(max(lo, from-fallReadings), from), t.slope(to, min(hi, to+fallReadings))
+	switch {
+	case math.Min(a, b) < -fallSigmas && math.Max(a, b) < fallSigmas/2.0:
+		return 1
+	case math.Max(a, b) > fallSigmas && math.Min(a, b) > -fallSigmas/2.0:
+		return -1
+	case math.Max(math.Abs(a), math.Abs(b)) > fallSigmas:
+		return math.NaN()
+	}
+	return 0
+}
+
+// slope is that of the values [from, to) along the walk, in its standard errors.
+func (t track) slope(from, to int) float64 {
+	var n, mx, my, xx, xy float64
+	for i := from; i < to; i++ {
+		n, mx, my = n+1, mx+float64(t.walked(from, i)), my+t.v[i]
+	}
+	mx, my = mx/n, my/n
+	for i := from; i < to; i++ {
+		x := t.walked(from, i) - mx
+		xx, xy = xx+x*x, xy+x*(t.v[i]-my)
+	}
+	if n < sideLevel || xx == 0 {
+		return 0
+	}
+	b, sum := xy/xx, 0.0
+	for i := from; i < to; i++ {
+		e := t.v[i] - my - b*(t.walked(from, i)-mx)
+		sum += e * e
+	}
+	return b / (math.Max(math.Sqrt(sum/(n-2)), t.sigma) / math.Sqrt(xx))
 }

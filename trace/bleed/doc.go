@@ -130,7 +130,7 @@
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     jointshift.go jointshiftshape.go jointshiftstretch.go otherside.go
-//	runs on another level   levelrun.go depthrun.go levelsearch.go nullapart.go currentrise.go currentvalley.go currentfall.go
+//	steps of a level        levelstep.go levelrun.go currentfall.go nullapart.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumpside.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go farside.go

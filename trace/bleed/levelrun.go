@@ -8,18 +8,18 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// A run of readings on another level, with a sharp end on either side, is what the
-// models of a window may explain away piece by piece: a tee and its opposite, a
-// depth that changes by the way. It is asked for by itself, column by column, against
-// the readings next to it alone (levelsearch.go). Less than currentLevel of ln current,
-// or than nullLevelM and nullLevelDepths of the null, a receiver, a bend or a lead does
-// by itself; more than mostCurrent, a tenth, is a current that has all but gone.
-// Judgement.
+// A run of readings on another level, between two steps of which the second takes the first
+// back, is what the models of a window may explain away piece by piece: a tee and its
+// opposite, bends that nobody drew. It is asked for by itself, of the current and of the null,
+// against the readings next to it alone (levelstep.go). Less than nullLevelM and
+// nullLevelDepths of the null a bend or a lead does by itself, and less than leastRise of ln
+// current a dive; more than mostCurrent, a tenth, is a current that has all but gone; more than
+// mostRuns on one line are a receiver that changes its own level as it goes. Judgement.
 const (
-	currentLevel    = 0.2
 	mostCurrent     = 2.3
 	nullLevelM      = 0.08
 	nullLevelDepths = 0.08
+	mostRuns        = 2
 )
 
 // levelScore is the probability that such a stretch displaces a mark or a depth
@@ -31,30 +31,35 @@ const levelScore = 0.4
 // levelRuns are the stretches on another level that no suspected stretch is about.
 func (m unmapped) levelRuns(found []Stretch) []Stretch {
 	c := m.columns
-	current, null := c.currentTrack().runs(), c.nullTrack().runs()
 	var out []Stretch
-	for _, l := range append(slices.Clone(current), null...) {
-		grade := trace.GradeSuspect
-		if with(current, l) >= 0 && with(null, l) >= 0 {
-			grade = trace.GradeStrong
+	add := func(t track, isLevel func(p [2]edge) bool, tell func(by float64) []trace.Remark) {
+		pairs, _ := paired(t.edges(m.branches))
+		if len(pairs) > mostRuns {
+			return
 		}
-		s := c.unexplained(l.from, l.to, grade)
-		s.FromM, s.ToM = s.FromM-l.looseM, s.ToM+l.looseM
-		s.FromM, s.ToM = math.Max(s.FromM, c.rd[0].StationM), math.Min(s.ToM, c.rd[len(c.rd)-1].StationM)
-		if overlapsSuspected(found, s) || overlapsSuspected(out, s) {
-			continue
+		for _, p := range pairs {
+			on := t.on[p[0].after:p[1].before]
+			from, to := slices.Min(on), slices.Max(on)
+			s := c.unexplained(from, to, trace.GradeSuspect)
+			s.FromM, s.ToM = math.Max(s.FromM-t.looseM, c.rd[0].StationM), math.Min(s.ToM+t.looseM, c.rd[len(c.rd)-1].StationM)
+			if isLevel(p) && t.leftOf(p) && !overlapsSuspected(found, s) && !overlapsSuspected(out, s) {
+				s.Evidence = append(tell(p[0].by), c.marksOfAnother(from, to)...)
+				out = append(out, s)
+			}
 		}
-		if i := with(current, l); i >= 0 {
-			s.Evidence = append(s.Evidence, remark.CurrentLevel{LnCurrent: current[i].by}, remark.CurrentStaysAway)
-		}
-		if i := with(null, l); i >= 0 {
-			s.Evidence = append(s.Evidence, remark.NullLevel{OffsetM: c.nullTimes() * math.Abs(null[i].by), Side: sideOf(null[i].by)}, remark.NullStaysAtPeak)
-		}
-		s.Evidence = append(s.Evidence, c.marksOfAnother(l.from, l.to)...)
-		out = append(out, s)
 	}
+	add(c.currentTrack(), func(p [2]edge) bool { return math.Abs(p[0].by) >= leastRise && math.Abs(p[0].by) <= mostCurrent }, func(by float64) []trace.Remark {
+		return []trace.Remark{remark.CurrentLevel{LnCurrent: by}, remark.CurrentStaysAway}
+	})
+	add(c.nullTrack(), func(p [2]edge) bool { return p[0].atOnce() && p[1].atOnce() }, func(by float64) []trace.Remark {
+		return []trace.Remark{remark.NullLevel{OffsetM: c.nullTimes() * math.Abs(by), Side: sideOf(by)}, remark.NullStaysAtPeak}
+	})
 	return out
 }
+
+// atOnce reports whether a step is taken from one value to the next, or the one after: a null
+// comes and goes slowly about a bend.
+func (e edge) atOnce() bool { return e.after-e.before <= 1 }
 
 // marksOfAnother is what is to be said of marks between two readings that no model of
 // another line explains.
@@ -69,28 +74,4 @@ func (c *columns) unexplained(from, to int, grade trace.Grade) Stretch {
 	widenM := mostUnshownPart * c.depth[(from+to)/2]
 	return Stretch{FromM: c.rd[from].StationM, ToM: c.rd[to].StationM, Grade: grade, Score: levelScore, Neighbor: Unknown,
 		SeparationM: math.NaN(), ShiftM: math.NaN(), Shift95M: math.NaN(), LnDepth95: math.Log(1 + dangerDepth), WidenLeftM: widenM, WidenRightM: widenM}
-}
-
-// with is which of some levels lies at least in part where l does; -1 where none does.
-func with(of []level, l level) int {
-	return slices.IndexFunc(of, func(o level) bool { return o.from <= l.to && l.from <= o.to })
-}
-
-// currentTrack and nullTrack are the ln of the current and the null as they were read:
-// the columns are less what bends are reckoned to do.
-func (c *columns) currentTrack() track {
-	return c.track(mostCurrent, func(k int) (v, bend, least float64, ok bool) {
-		if c.lnI != nil {
-			return c.lnI[k], 0, currentLevel, !math.IsNaN(c.lnI[k]) && !c.airCoupled[k]
-		}
-		bend = c.bend.lnD[k] + c.bend.lnS[k]
-		return c.lnD[k] + c.lnS[k] + bend, bend, currentLevel, c.varD[k] < nothing && c.varS[k] < nothing
-	})
-}
-
-func (c *columns) nullTrack() track {
-	return c.track(math.Inf(1), func(k int) (v, bend, least float64, ok bool) {
-		bend = c.bend.null[k]
-		return c.null[k] + bend, bend, math.Max(nullLevelM, nullLevelDepths*c.depth[k]), c.varN[k] < nothing
-	})
 }

@@ -48,7 +48,7 @@ func (m unmapped) nullsApart(found []Stretch) []Stretch {
 			apart, worst = append(apart, k), math.Max(worst, v)
 		}
 	}
-	few := len(known) < leastLevel+2*sideLevel
+	few := len(known) < 3*sideLevel
 	if !few && !(c.sigmaN > nullSwings) {
 		return m.nullsApartAllAlong(known, found)
 	}
