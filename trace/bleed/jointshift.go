@@ -3,6 +3,8 @@ package bleed
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/receiver"
 )
 
 // jointShift is a stretch along which columns that no doing of the line itself
@@ -16,8 +18,6 @@ type jointShift struct {
 	fromM    float64
 	toM      float64 // infinite where it runs to an end of the window
 	taperM   float64
-	odd      [2]bool    // the reading next to either end is of neither level
-	lagM     [2]float64 // by how much farther on the depth changes than the signal, at either end
 	logOdds  float64
 	depth    amount // change of log depth
 	signal   amount // of log signal
@@ -53,10 +53,6 @@ const (
 	jointShiftReadings = 4
 )
 
-// lagNats is the price of depth and signal that change one reading apart: one in
-// three ends, either way: ln 3. Judgement.
-const lagNats = 1.1
-
 // jointShift returns the stretch of the window along which most moves
 // jointShift; false where nothing does.
 func (st *uncoupled) jointShift(prior float64) (jointShift, bool) {
@@ -67,12 +63,7 @@ func (st *uncoupled) jointShift(prior float64) (jointShift, bool) {
 	st.fitAll()
 	st.sharpen(&g)
 	without := st.byItself(g, math.Inf(1))
-	all := st.under(st.allowJointShift(g), never) - st.ends(g)
-	for _, lag := range g.lagM {
-		if lag != 0 {
-			all -= lagNats
-		}
-	}
+	all := st.under(func(t model) model { return st.allowed(t, g) }, never) - st.ends(g)
 	g.logOdds = all - without + logit(prior)
 	st.measure(&g)
 	return g, true
@@ -159,7 +150,7 @@ func (st *uncoupled) largestJointShift() (jointShift, bool) {
 				ends = 1
 			}
 			if b := v.beyondAlone(i, j) - ends*math.Log(float64(n)); b > best {
-				best, out = b, jointShift{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1)}
+				best, out = b, jointShift{lo: st.lo, hi: st.hi, from: i, to: j, fromM: math.Inf(-1), toM: math.Inf(1), taperM: stepSeen * c.depth[st.lo+i]}
 			}
 		}
 	}
@@ -203,8 +194,70 @@ func gainOfTwo(aa, ab, bb, a, b, sdA, sdB float64) float64 {
 	return 0.5*(pb*a*a-2*ab*a*b+pa*b*b)/det - 0.5*math.Log(det*sdA*sdA*sdB*sdB)
 }
 
-func (st *uncoupled) allowJointShift(g jointShift) func(model) model {
-	return func(t model) model { return st.allowed(t, g, true, true) }
+// weights is how far each reading of the window lies in the stretch, 0 to 1.
+func (g jointShift) weights(c *columns, n int) []float64 {
+	w := make([]float64, n)
+	for k := range w {
+		s := c.rd[g.lo+k].StationM
+		w[k] = 1
+		if !math.IsInf(g.fromM, 0) {
+			w[k] *= receiver.HalfLine(s-g.fromM, g.taperM)
+		}
+		if !math.IsInf(g.toM, 0) {
+			w[k] *= receiver.HalfLine(g.toM-s, g.taperM)
+		}
+	}
+	return w
+}
+
+// allowed returns an account that lets the columns change along the stretch: depth
+// and signal, and null and marks.
+func (st *uncoupled) allowed(t model, g jointShift) model {
+	n := st.hi - st.lo
+	w := g.weights(st.col, n)
+	if t.ds != nil {
+		t.ds = t.ds.copied()
+		t.ds.allow(append(slices.Clone(w), make([]float64, n)...), jointDepthSD*jointDepthSD, 0)
+		t.ds.allow(append(make([]float64, n), w...), jointSignalSD*jointSignalSD, 0)
+	}
+	depth := st.col.depth[st.lo+(g.from+g.to)/2]
+	for _, x := range []struct {
+		b  **gaussian
+		sd float64
+	}{{&t.null, jointNullSD * depth}, {&t.pos, jointAcrossSD * depth}} {
+		if *x.b != nil {
+			*x.b = (*x.b).copied()
+			(*x.b).allow(w, x.sd*x.sd, 0)
+		}
+	}
+	return t
+}
+
+// sharpen finds where between two readings the ends lie, and how fast the levels
+// change there.
+func (st *uncoupled) sharpen(g *jointShift) {
+	c := st.col
+	at := func(edge float64, i int) []float64 {
+		if math.IsInf(edge, 0) {
+			return []float64{edge}
+		}
+		a, b := c.rd[st.lo+i-1].StationM, c.rd[st.lo+i].StationM
+		// A grid over the gap between two readings. Judgement.
+		return []float64{0.8*a + 0.2*b, 0.5*a + 0.5*b, 0.2*a + 0.8*b}
+	}
+	best, top := math.Inf(-1), *g
+	for _, taper := range []float64{stepSeen * c.depth[st.lo+g.from], 4} {
+		for _, from := range at(g.fromM, g.from) {
+			for _, to := range at(g.toM, g.to+1) {
+				try := *g
+				try.fromM, try.toM, try.taperM = from, to, taper
+				if l := st.allowed(st.inflated, try).log(); l > best {
+					best, top = l, try
+				}
+			}
+		}
+	}
+	*g = top
 }
 
 // currentAlone is the place of a change of current among what a line does alone: derived
@@ -296,7 +349,7 @@ func (st *uncoupled) measure(g *jointShift) {
 	depth := st.col.depth[st.lo+(g.from+g.to)/2]
 	t := st.raw[st.bestFirst()[0]]
 	if t.ds != nil {
-		d, s := g.depthColumn(st.col, n), g.signalColumn(st.col, n)
+		d, s := append(slices.Clone(w), make([]float64, n)...), append(make([]float64, n), w...)
 		g.depth, g.signal = t.ds.amountOf(d, s, jointDepthSD, jointSignalSD), t.ds.amountOf(s, d, jointSignalSD, jointDepthSD)
 	}
 	if t.null != nil {
