@@ -21,7 +21,6 @@ func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 		c.displace(&s, f)
 		c.widenToCourse(&s, f)
 		c.widenForOther(&s, f)
-		widenToOwnRecord(&s, f, near)
 		c.widenForUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s)
 		if f.name == Unknown && f.pos < leastSide && c.nullOffset(f) != nil {
