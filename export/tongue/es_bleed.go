@@ -43,7 +43,6 @@ var spanishBleed = []pair{
 	{"on the left", "a la izquierda"},
 	{"on the right", "a la derecha"},
 	{"All of this was read where the line turns: its own bend alone may cause this", "Todo esto se leyó donde la línea gira: su propia curva sola puede causar esto"},
-	{"A line that only goes deeper or shallower keeps its current", "Una línea que solo baja o sube conserva su corriente"},
 	{"A tee or a change of depth would not move the null", "Una te o un cambio de profundidad no movería el nulo"},
 	{"A change of depth alone would leave the current as it was", "Un simple cambio de profundidad dejaría la corriente como estaba"},
 	{"Current reads {n} % less than before and after, and changes at once at both ends", "La corriente se lee {n} % menor que antes y después, y cambia de golpe en ambos extremos"},

@@ -87,7 +87,6 @@ var arguments = map[remark.Argument]string{
 	remark.NullStaysAtPeak:      "Over a single line it stays at the peak.",
 	remark.MarksMayBeAnothers:   "The paint marks may belong to another line, or carry its signal.",
 	remark.AllAtBends:           "All of this was read where the line turns: its own bend alone may cause this.",
-	remark.DepthMayBeOwn:        "A line that only goes deeper or shallower keeps its current.",
 	remark.EitherSideMayBeOther: "Nothing in the readings shows on which side of the step the signal is the line's own: either side may be another line's.",
 }
 

@@ -179,7 +179,7 @@ func alone(off, on shownLevel) float64 {
 	return likely
 }
 
-// leastBesideLn of a depth is within what one errs by. Judgement, as harmlessLnDepth is.
+// leastBesideLn of a depth is within what one errs by. Judgement.
 const leastBesideLn = 0.05
 
 // The other line's current over the line's own, its log: tried from leastLnShare to mostLnShare

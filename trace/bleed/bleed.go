@@ -103,7 +103,6 @@ func Detect(ctx context.Context, line Line, others *Index) (Report, error) {
 		on := newUnmapped(line, whole).turnedOn(append(slices.Clone(said), stretches...))
 		rep.Stretches = inOrder(said, append(append(stretches, fallen...), on...), near, col)
 		col.toNextReadings(rep.Stretches)
-		noNarrowerThanBeside(rep.Stretches)
 	}
 	rep.Advice = col.advice(rep.Stretches)
 	return rep, nil

@@ -123,7 +123,7 @@
 // # Where each step lives
 //
 //	readings to columns     reading.go travel.go columns.go setup.go antennas.go rounding.go noise.go profile.go
-//	the line's own doing    bend.go heading.go wholefield.go elbow.go ownleg.go owndive.go lead.go openend.go
+//	the line's own doing    bend.go heading.go wholefield.go elbow.go ownleg.go lead.go openend.go
 //	air and lift            air.go lift.go
 //	neighbours within reach index.go neighbour.go prior.go
 //	without coupling        baseline.go explain.go shape.go tee.go model.go uncoupled.go
@@ -136,7 +136,7 @@
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go farside.go
 //	beside a jump           besidejump.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go
-//	what caution needs      widencourse.go unseen.go closerun.go nonarrower.go
+//	what caution needs      widencourse.go unseen.go closerun.go
 //	words                   evidence.go notes.go
 //	the door                bleed.go
 package bleed

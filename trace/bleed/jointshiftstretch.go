@@ -127,9 +127,6 @@ func (c *columns) jointShiftStretch(f oneWay) Stretch {
 		s.Score /= 2
 	}
 	s.Evidence = c.jointShiftEvidence(f, s)
-	if !c.course.usable || math.Abs(f.across.by) < 1.96*f.across.sd {
-		c.ownDive(&s, finding{from: from, to: to})
-	}
 	return s
 }
 

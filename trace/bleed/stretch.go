@@ -23,9 +23,6 @@ func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 		c.widenForOther(&s, f)
 		c.widenForUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s)
-		if f.name == Unknown && f.pos < leastSide && c.nullOffset(f) != nil {
-			c.ownDive(&s, f)
-		}
 		out = append(out, s)
 		if o, ok := c.otherSide(f, s); ok {
 			others = append(others, sided{o, len(out) - 1})
@@ -44,40 +41,15 @@ func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 // of 2 each. Judgement: odds of three thousand to one.
 const overwhelming = 8
 
-// grade follows the evidence for coupling; beyond that, suspect needs an effect that matters
-// and strong needs two kinds of evidence or one that is overwhelming.
+// grade follows the evidence for coupling; beyond that, strong needs two kinds of evidence or one that is overwhelming.
 func (c *columns) grade(f finding) trace.Grade {
 	switch {
-	case f.coupled < SuspectCoupled || c.harmless(f) || f.mayCarryNone():
+	case f.coupled < SuspectCoupled || f.mayCarryNone():
 		return trace.GradeWatch
 	case f.coupled >= strongCoupled && (f.ds >= 2 && f.n >= 2 || max(f.ds, f.n) >= overwhelming):
 		return trace.GradeStrong
 	}
 	return trace.GradeSuspect
-}
-
-// A displacement of less than harmlessM is within what a mark errs by, and one of depth of
-// less than harmlessLnDepth within what a depth does. Judgement; a danger begins at
-// dangerShiftM and dangerDepth.
-const (
-	harmlessM       = 0.05
-	harmlessLnDepth = 0.1
-)
-
-// harmless reports whether even the bound of the displacement stays below harmlessM
-// and the depth's error below harmlessLnDepth.
-func (c *columns) harmless(f finding) bool {
-	for k := f.from; k <= f.to; k++ {
-		if t, h, ok := f.fittedShift(k); ok && math.Abs(t)+h >= harmlessM {
-			return false
-		}
-	}
-	for _, x := range f.effects {
-		if math.Abs(x.lnDepth) >= harmlessLnDepth {
-			return false
-		}
-	}
-	return true
 }
 
 // clearShare of the line's own current is the least that a neighbour which nobody drew may

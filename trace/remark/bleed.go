@@ -69,7 +69,6 @@ const (
 	MarksMayBeAnothers   Argument = "marks_may_be_anothers"
 	EitherSideMayBeOther Argument = "either_side_may_be_other"
 	AllAtBends           Argument = "all_at_bends"
-	DepthMayBeOwn        Argument = "depth_may_be_own"
 )
 
 // MarksLeave: the marks go over to a known line.
