@@ -1,9 +1,7 @@
 package bleed
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"loamline.example/trace/setups"
 )
@@ -16,21 +14,12 @@ import (
 // differs. Judgement.
 const setupSide = 3
 
-// levelSetups brings the log signal of all setups to the level of the one that most
-// readings were taken with.
+// levelSetups brings the log signal of each setup to the level that goes on from the one that
+// the walk came by before it first.
 func (c *columns) levelSetups() {
-	of := make([]setups.Setup, len(c.walk)) // in the order of the walk
-	count := map[setups.Setup]int{}
+	of, v := make([]setups.Setup, len(c.walk)), make([]float64, len(c.walk)) // in the order of the walk; ln of the current
 	for i, k := range c.walk {
-		of[i] = c.rd[k].setup
-		count[of[i]]++
-	}
-	if len(count) < 2 {
-		return
-	}
-	v := make([]float64, len(of)) // ln of the current
-	for i, k := range c.walk {
-		v[i] = c.lnS[k] + c.lnD[k]
+		of[i], v[i] = c.rd[k].setup, c.lnS[k]+c.lnD[k]
 	}
 	type change struct{ from, to setups.Setup }
 	steps := map[change][]float64{}
@@ -41,36 +30,18 @@ func (c *columns) levelSetups() {
 		before, okB := sideOfChange(v, of, i-1, -1)
 		after, okA := sideOfChange(v, of, i, 1)
 		if okB && okA {
-			steps[change{of[i-1], of[i]}] = append(steps[change{of[i-1], of[i]}], after-before)
-			steps[change{of[i], of[i-1]}] = append(steps[change{of[i], of[i-1]}], before-after)
+			there, back := change{of[i-1], of[i]}, change{of[i], of[i-1]}
+			steps[there], steps[back] = append(steps[there], after-before), append(steps[back], before-after)
 		}
 	}
-	all := make([]setups.Setup, 0, len(count))
-	for s := range count {
-		all = append(all, s)
-	}
-	slices.SortFunc(all, func(a, b setups.Setup) int {
-		return cmp.Or(count[b]-count[a], cmp.Compare(a.FreqHz, b.FreqHz), cmp.Compare(a.Hookup, b.Hookup))
-	})
-	rank := make(map[setups.Setup]int, len(all))
-	for i, s := range all {
-		rank[s] = i
-	}
-	next := map[setups.Setup][]setups.Setup{} // those that a change leads to, in the same order
-	for s := range steps {
-		next[s.from] = append(next[s.from], s.to)
-	}
-	level := map[setups.Setup]float64{all[0]: 0}
-	for at := []setups.Setup{all[0]}; len(at) > 0; at = at[1:] {
-		slices.SortFunc(next[at[0]], func(a, b setups.Setup) int { return rank[a] - rank[b] })
-		for _, to := range next[at[0]] {
-			if _, known := level[to]; !known {
-				level[to] = level[at[0]] + median(steps[change{at[0], to}])
-				at = append(at, to)
+	level := map[setups.Setup]float64{}
+	for i, k := range c.walk {
+		if _, known := level[of[i]]; !known {
+			level[of[i]] = 0
+			if i > 0 && len(steps[change{of[i-1], of[i]}]) > 0 {
+				level[of[i]] = level[of[i-1]] + median(steps[change{of[i-1], of[i]}])
 			}
 		}
-	}
-	for i, k := range c.walk {
 		c.lnS[k] -= level[of[i]]
 	}
 }
