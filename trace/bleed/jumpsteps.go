@@ -2,9 +2,9 @@ package bleed
 
 import (
 	"math"
+	"slices"
 
-	"gonum.org/v1/gonum/mat"
-
+	"loamline.example/trace/leastsquares"
 	"loamline.example/trace/ranked"
 )
 
@@ -169,46 +169,38 @@ const (
 // fitStep is least squares of two levels and one slope, again without what lies
 // far off.
 func fitStep(t, y []float64, in []bool) (levelStep, bool) {
-	keep := make([]bool, len(y))
-	for i := range keep {
-		keep[i] = true
-	}
+	keep := slices.Repeat([]bool{true}, len(y))
 	var s levelStep
 	for range 3 {
-		// Columns: 1, inside, t; the slope is held to what attenuation makes.
-		m, v := mat.NewSymDense(3, nil), mat.NewVecDense(3, nil)
-		n := 0.0
+		// Columns: inside, 1, t, none; the slope is held to what attenuation makes.
+		rows, values := [][4]float64{{2: levelNoise / slopeSD}, {3: 1}}, []float64{0, 0}
 		for i := range y {
-			if !keep[i] {
-				continue
+			if keep[i] {
+				row := [4]float64{0, 1, t[i]}
+				if in[i] {
+					row[0] = 1
+				}
+				rows, values = append(rows, row), append(values, y[i])
 			}
-			w := mat.NewVecDense(3, []float64{1, 0, t[i]})
-			if in[i] {
-				w.SetVec(1, 1)
-			}
-			m.SymRankOne(m, 1, w)
-			v.AddScaledVec(v, y[i], w)
-			n++
 		}
-		m.SetSym(2, 2, m.At(2, 2)+levelNoise*levelNoise/(slopeSD*slopeSD))
-		x, varIn, ok := solveStep(m, v)
+		fit, ok := leastsquares.FitFour(rows, values)
 		if !ok {
 			return s, false
 		}
 		res, abs := make([]float64, len(y)), []float64{}
 		var sum float64
 		for i := range y {
-			res[i] = y[i] - x[0] - x[2]*t[i]
+			res[i] = y[i] - fit.X[1] - fit.X[2]*t[i]
 			if in[i] {
-				res[i] -= x[1]
+				res[i] -= fit.X[0]
 			}
 			if keep[i] {
 				sum += res[i] * res[i]
 				abs = append(abs, math.Abs(res[i]))
 			}
 		}
-		noise := math.Sqrt(sum / math.Max(1, n-3))
-		s = levelStep{x[1], math.Max(noise, leastLevelNoise) * math.Sqrt(varIn)}
+		noise := math.Sqrt(sum / math.Max(1, float64(len(abs)-3)))
+		s = levelStep{fit.X[0], math.Max(noise, leastLevelNoise) * fit.Unit}
 		limit := math.Max(levelNoise, ranked.FarMADs*ranked.NormalSigma*median(abs))
 		for i := range keep {
 			keep[i] = math.Abs(res[i]) < limit
@@ -220,18 +212,6 @@ func fitStep(t, y []float64, in []bool) (levelStep, bool) {
 // slopeSD is how steeply log current or depth runs along a line, one sigma, in
 // nepers a metre. Judgement.
 const slopeSD = 0.006
-
-// solveStep solves the normal equations and returns the variance factor of the second unknown.
-func solveStep(m *mat.SymDense, v *mat.VecDense) (x [3]float64, varIn float64, ok bool) {
-	var l mat.Cholesky
-	if !l.Factorize(m) || l.Det() <= 1e-12 {
-		return x, 0, false
-	}
-	var inverse mat.SymDense
-	_ = l.SolveVecTo(mat.NewVecDense(len(x), x[:]), v) // a bad condition shows in the variance
-	_ = l.InverseTo(&inverse)
-	return x, inverse.At(1, 1), true
-}
 
 // expectedDepth is the step of log depth that a jump would show, from what is
 // known of the neighbour's depth, with its error.
