@@ -23,15 +23,12 @@ const (
 // besideOwn is how far the line's own course lies from the marks of readings
 // [from, to], positive to the right, by how they step aside at the ends; false where
 // they do not surely.
-func (c *columns) besideOwn(from, to int) (amount, bool) { return c.besideBy(c.lateralStep, from, to) }
-
-// besideBy is besideOwn by one way of telling how marks step aside at an end.
-func (c *columns) besideBy(step func(edge int) (amount, bool), from, to int) (amount, bool) {
+func (c *columns) besideOwn(from, to int) (amount, bool) {
 	var ends []amount
-	if s, ok := step(from); ok {
+	if s, ok := c.hop(from); ok {
 		ends = append(ends, amount{-s.by, s.sd})
 	}
-	if s, ok := step(to + 1); ok {
+	if s, ok := c.hop(to + 1); ok {
 		ends = append(ends, s)
 	}
 	sure := func(s amount) bool { return c.surelyBeside(s, (from+to)/2) }
@@ -129,11 +126,7 @@ func (m unmapped) wentOver(found []Stretch) {
 		if from >= to {
 			continue
 		}
-		o, ok := m.besideOwn(from, to)
-		if !ok {
-			o, ok = m.besideBy(m.hop, from, to)
-		}
-		if ok {
+		if o, ok := m.besideOwn(from, to); ok {
 			m.goOver(s, o, from, to)
 			continue
 		}
