@@ -50,10 +50,11 @@ const fallScore = 0.1
 // for those that suspected stretches are about.
 func (m unmapped) currentSteps(found []Stretch) (rises []Stretch, falls func(found []Stretch) []Stretch) {
 	t := m.currentTrack()
-	_, all := paired(t.edges(m.branches))
-	if len(all) == 0 && t.oneWay() {
-		all = t.plainEdge(m.branches)
+	edges := t.edges(m.branches)
+	if len(edges) == 0 && t.oneWay() {
+		edges = t.plainEdge(m.branches)
 	}
+	_, all := paired(edges)
 	if len(all) > mostFalls {
 		all = nil
 	}
@@ -65,8 +66,8 @@ func (m unmapped) currentSteps(found []Stretch) (rises []Stretch, falls func(fou
 		if i+1 < len(all) {
 			hi = all[i+1].before
 		}
-		if e.by >= leastRise && t.falls(e.before, e.after, lo, hi) > 0 || e.by <= -leastRise && t.falls(e.before, e.after, lo, hi) < 0 {
-			rises = append(rises, m.pastRise(t, e, found)...)
+		if math.Abs(e.by) >= leastRise && t.falls(e.before, e.after, lo, hi)*e.by > 0 {
+			rises = append(rises, m.pastRise(t, e, append(slices.Clone(found), rises...))...)
 		}
 	}
 	return rises, func(found []Stretch) (out []Stretch) {
