@@ -141,7 +141,7 @@ func AirCoupling(line Line) []Check {
 	rds := inStationOrder(line.Readings)
 	air := throughAir(rds, line.AntennaGapM)
 	line.rd = withoutClipped(rds)
-	expected := typicalDepth(line.rd)
+	expected := shownDepth(line.rd, line.AntennaGapM)
 	var out []Check
 	both := 0
 	for _, r := range line.rd {
@@ -168,20 +168,6 @@ func AirCoupling(line Line) []Check {
 			Remark: remark.AntennasDiffer{N: both, Of: len(line.rd)}})
 	}
 	return out
-}
-
-// typicalDepth is the median depth of a line's readings, NaN with fewer than leastForMedian.
-func typicalDepth(rds []reading) float64 {
-	var d []float64
-	for _, r := range rds {
-		if r.DepthM > 0 {
-			d = append(d, r.DepthM)
-		}
-	}
-	if len(d) < leastForMedian {
-		return math.NaN()
-	}
-	return median(d)
 }
 
 func airCheck(run []reading, expectedM, gapM float64) Check {

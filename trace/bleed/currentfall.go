@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
 )
@@ -199,22 +201,22 @@ func (t track) falls(before, after, lo, hi int) float64 {
 
 // slope is that of the values [from, to) along the walk, in its standard errors.
 func (t track) slope(from, to int) float64 {
-	var n, mx, my, xx, xy float64
-	for i := from; i < to; i++ {
-		n, mx, my = n+1, mx+float64(t.walked(from, i)), my+t.v[i]
-	}
-	mx, my = mx/n, my/n
-	for i := from; i < to; i++ {
-		x := t.walked(from, i) - mx
-		xx, xy = xx+x*x, xy+x*(t.v[i]-my)
-	}
-	if n < sideLevel || xx == 0 {
+	if to-from < sideLevel {
 		return 0
 	}
-	b, sum := xy/xx, 0.0
-	for i := from; i < to; i++ {
-		e := t.v[i] - my - b*(t.walked(from, i)-mx)
-		sum += e * e
+	x, y := make([]float64, to-from), t.v[from:to]
+	for i := range x {
+		x[i] = t.walked(from, from+i)
 	}
-	return b / (math.Max(math.Sqrt(sum/(n-2)), t.sigma) / math.Sqrt(xx))
+	a, b := stat.LinearRegression(x, y, nil, false)
+	var sum float64
+	for i := range x {
+		sum += math.Pow(y[i]-a-b*x[i], 2)
+	}
+	n := float64(len(x))
+	z := b * math.Sqrt((n-1)*stat.Variance(x, nil)) / math.Max(math.Sqrt(sum/(n-2)), t.sigma)
+	if math.IsNaN(z) { // all at one place
+		return 0
+	}
+	return z
 }
