@@ -12,11 +12,10 @@ import (
 type partialResidual struct{ ds, null, pos []float64 }
 
 // Window sizes in readings: beyond pieceReadings, a line is tested for coupling
-// in pieces that overlap; windowReadings is the longest window of all.
+// in pieces that overlap.
 // Judgement: time grows with the cube of a window, and a shorter one holds no long stretch
 // with its surroundings.
 const (
-	windowReadings  = 140
 	pieceReadings   = 100
 	overlapReadings = 40
 )

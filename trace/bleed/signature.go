@@ -11,7 +11,6 @@ import (
 type signature struct {
 	share  float64 // of the line's current on the neighbour; negative: opposed
 	prior  float64 // log weight among the signatures of its neighbour
-	asideM float64 // median distance, for words
 	u      float64 // unknown neighbour: distance in depths; else sigmas off
 	depth2 float64 // factor on the neighbour's assumed depth
 	ok     []bool
@@ -103,7 +102,6 @@ func (g *signature) set(i int, p response) {
 func (e neighbour) signature(col *columns, lo, hi int, move, depthFactor, r float64) (signature, bool) {
 	g := newSignature(r, hi-lo)
 	some := false
-	var aside []float64
 	for k := lo; k < hi; k++ {
 		if !e.parallelAt(k, col) {
 			continue
@@ -119,12 +117,8 @@ func (e neighbour) signature(col *columns, lo, hi int, move, depthFactor, r floa
 		}
 		if p, ok := col.marked(receiver.AtMark(col.depth[k], col.gapM, a, d2, r)); ok {
 			g.set(k-lo, p)
-			aside = append(aside, a)
 			some = true
 		}
-	}
-	if some {
-		g.asideM = median(aside)
 	}
 	return g, some
 }
@@ -167,6 +161,5 @@ func unknownSignature(col *columns, lo, hi int, u, f, r float64) (signature, boo
 		}
 		g.set(k-lo, last)
 	}
-	g.asideM = u * col.depth[(lo+hi)/2]
 	return g, true
 }
