@@ -70,8 +70,6 @@ func bleedRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("Depth, current, null and position across the line, as far as they were read, change level at the same places, %s: a single line seldom does that, another conductor's signal often does. No single neighbour that was tried explains it.", ends), true
 	case remark.InsideOfBends:
 		return fmt.Sprintf("At the line's own bends the nulls lie twice as far from the peak as a receiver that measures across the line shows them: one that measures the total field does that, and its paint marks lie inside the bends, here by up to %s.", u.Short(r.MostM)), true
-	case remark.NullsTurn:
-		return fmt.Sprintf("The nulls lie %s to the %s of the paint marks on the walk one way and %s to the other side on the walk back: two legs of the same line close beside each other, drawn here as one, do that; one neighbour does not.", u.Short(r.ThereM), r.Side, u.Short(r.BackM)), true
 	case remark.OwnLeg:
 		return fmt.Sprintf("Another leg of the same line lies %s from these paint marks: its signal alone may cause this.", u.Short(r.ApartM)), true
 	case remark.Argument:

@@ -10,7 +10,6 @@ import (
 
 	"loamline.example/geo"
 	"loamline.example/trace"
-	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
 	"loamline.example/trace/remark"
 )
@@ -65,57 +64,11 @@ func (m unmapped) otherLegs(found []Stretch, near []neighbour) {
 		if nearM, ok := m.allLegs().explain(*s); ok {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
 			s.Evidence = append(s.Evidence, remark.OwnLeg{ApartM: nearM})
-		} else if thereM, backM, ok := m.nullsTurn(*s); ok {
-			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
-			s.Evidence = append(s.Evidence, remark.NullsTurn{ThereM: math.Abs(thereM), BackM: math.Abs(backM), Side: sideOf(thereM)})
 		} else if m.atBends(*s) {
 			s.Grade, s.Score = trace.GradeWatch, math.Min(s.Score, ownLegScore)
 			s.Evidence = append(s.Evidence, remark.AllAtBends)
 		}
 	}
-}
-
-// Two legs of a line that lie closer beside each other than their positions can tell are
-// drawn as one. A neighbour pulls the nulls of a walk out and back to one and the same side
-// of it; each of two legs pulls those over the other, so that they lie to one side on the
-// way out and to the other on the way back. A receiver whose null is off by a bias does that
-// too, by as much. turnReadings nulls each way, turnM apart from the peak on average and turnSigmas
-// of their standard error, are no chance. Judgement.
-const (
-	turnReadings = 3
-	turnM        = 0.05
-	turnSigmas   = 3
-)
-
-// nullsTurn reports whether the nulls of a stretch do so, and where they lie each way,
-// positive to the right of the way that the stations run.
-func (m unmapped) nullsTurn(s Stretch) (thereM, backM float64, does bool) {
-	var nulls [2][]float64
-	for _, r := range m.rd {
-		if r.StationM < s.FromM || r.StationM > s.ToM || math.IsNaN(r.NullOffsetM) || r.SetAside {
-			continue
-		}
-		way := 0
-		if r.back {
-			way = 1
-		}
-		nulls[way] = append(nulls[way], r.NullOffsetM)
-	}
-	var at [2]float64
-	for way, v := range nulls {
-		if len(v) < turnReadings {
-			return 0, 0, false
-		}
-		mid := middle(v)
-		for i := range v {
-			v[i] = math.Abs(v[i] - mid)
-		}
-		if sd := ranked.NormalSigma * median(v); math.Abs(mid) < math.Max(turnM, turnSigmas*sd/math.Sqrt(float64(len(v)))) {
-			return 0, 0, false
-		}
-		at[way] = mid
-	}
-	return at[0], at[1], at[0]*at[1] < 0
 }
 
 // Near a bend depth reads shallow, signal falls, the more so for a receiver that is turned

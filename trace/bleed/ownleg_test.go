@@ -74,33 +74,6 @@ func TestMainIsNoUnmappedNeighbourOfItsBranch(t *testing.T) {
 	}
 }
 
-// Nulls to one side on the way out and to the other on the way back are those of two legs
-// drawn as one, half a metre apart or so: by the field of a leg that carries the current back.
-// Over a neighbour they lie to one side both ways, and stay suspected.
-func TestNullsThatTurnWithTheWalkAreNoNeighbours(t *testing.T) {
-	for _, c := range []struct {
-		backM float64
-		grade trace.Grade
-	}{{0.35, trace.GradeWatch}, {-0.35, trace.GradeStrong}, {0.02, trace.GradeStrong}} {
-		m := unmapped{columns: &columns{}}
-		for x := 0.0; x <= 60; x++ {
-			back := int(x)%2 == 1
-			null := -0.3
-			if back {
-				null = c.backM
-			}
-			null += 0.02 * math.Sin(5*x)
-			m.rd, m.depth = append(m.rd, reading{Reading: trace.Reading{StationM: x, NullOffsetM: null}, back: back}), append(m.depth, 1)
-		}
-		m.line.Points = []geo.XY{{}, {X: 60}}
-		found := []Stretch{{FromM: 10, ToM: 40, Grade: trace.GradeStrong, Score: 0.9, Neighbor: Unknown, WidenLeftM: 0.4, WidenRightM: 0.2}}
-		newUnmapped(m.line, m.columns).otherLegs(found, nil)
-		if found[0].Grade != c.grade || found[0].WidenLeftM != 0.4 {
-			t.Errorf("nulls %.2f m on the way back: %s, caution %.1f m", c.backM, found[0].Grade, found[0].WidenLeftM)
-		}
-	}
-}
-
 // What was read all within two depths of a bend is a watch that says so; what goes on along
 // the straight beyond it stays suspected, and so does what is longer than a bend reaches.
 func TestWhatABendDoesIsNoNeighbours(t *testing.T) {

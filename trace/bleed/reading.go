@@ -16,7 +16,6 @@ type reading struct {
 	setup    setups.Setup // carried on where a row leaves it open, one for all that are the same
 	index    int32        // into the caller's readings
 	SetAside bool         // the position is not in the centerline: only a jump is judged by it
-	back     bool         // read against the direction of the stations
 }
 
 func readingOf(r *trace.Reading, index int) reading {

@@ -42,7 +42,7 @@ func turnNulls(rd []reading, rows []trace.Reading) {
 	}
 	for k, back := range goesBack(walk) {
 		if back {
-			walk[k].NullOffsetM, walk[k].back = -walk[k].NullOffsetM, true
+			walk[k].NullOffsetM = -walk[k].NullOffsetM
 		}
 	}
 }

@@ -136,12 +136,6 @@ type LevelsTogether struct{ SeenBegin, SeenEnd bool }
 // InsideOfBends: nulls at the line's own bends show a receiver that marks their inside.
 type InsideOfBends struct{ MostM float64 }
 
-// NullsTurn: nulls lie to one side of a line on the way out and to the other on the way back.
-type NullsTurn struct {
-	ThereM, BackM float64
-	Side          trace.Side // on the way out
-}
-
 // OwnLeg: another leg of the same line is near.
 type OwnLeg struct{ ApartM float64 }
 
@@ -200,7 +194,6 @@ func (NullLevel) Remark()        {}
 func (NullsApart) Remark()       {}
 func (LevelsTogether) Remark()   {}
 func (InsideOfBends) Remark()    {}
-func (NullsTurn) Remark()        {}
 func (OwnLeg) Remark()           {}
 func (CloseRun) Remark()         {}
 func (RecordAnywhere) Remark()   {}
