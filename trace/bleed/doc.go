@@ -150,7 +150,7 @@
 //	what moves together     jointshift.go jointshiftstretch.go otherside.go
 //	steps of a level        levelstep.go levelrun.go currentfall.go nullapart.go
 //	marks across the course course.go coursefilter.go
-//	jumps                   jump.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
+//	jumps                   jump.go jumpside.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go farside.go
 //	beside a jump           besidejump.go
 //	score and grade         calibrate.go displaced.go merge.go stretch.go

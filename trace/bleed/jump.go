@@ -14,7 +14,7 @@ import (
 func jumps(line Line, col *columns, ix *Index, near []neighbour) []Stretch {
 	var out []Stretch
 	for _, e := range near {
-		out = append(out, newMeeting(e, line, col, ix).jumps()...)
+		out = append(out, newMeeting(e, near, line, col, ix).jumps()...)
 	}
 	return out
 }
@@ -74,10 +74,11 @@ type meeting struct {
 	on   []onNeighbour // one a reading
 	ends [2]geo.XY     // of the neighbour's path
 	path Path          // the neighbour's
+	near []neighbour   // all that are within reach of the line
 }
 
-func newMeeting(e neighbour, line Line, col *columns, ix *Index) meeting {
-	m := meeting{neighbour: e, line: line, col: col, on: make([]onNeighbour, len(col.rd)), ends: ix.ends(e.path), path: ix.paths[e.path]}
+func newMeeting(e neighbour, near []neighbour, line Line, col *columns, ix *Index) meeting {
+	m := meeting{neighbour: e, line: line, col: col, on: make([]onNeighbour, len(col.rd)), ends: ix.ends(e.path), path: ix.paths[e.path], near: near}
 	var feet []nearPath
 	for k, r := range col.rd {
 		m.on[k].distM = math.Inf(1)
@@ -111,7 +112,7 @@ func (m meeting) runs(out []Stretch) []Stretch {
 		if !m.on[k].lies() {
 			continue
 		}
-		from, to := k, m.runOn(k)
+		from, to := m.withEnds(k, m.runOn(k))
 		k = to
 		// From the first to the last reading, nothing tells which line it is.
 		if to-from < 2 || from < 3 && to >= n-3 {
@@ -144,9 +145,25 @@ func (m meeting) lengthM(from, to int) float64 {
 	return m.col.rd[to].StationM - m.col.rd[from].StationM
 }
 
-// nearReachM is over what length readings near a run may be of it. Judgement: centerlines cut
-// the bends in which lines part.
-const nearReachM = 12
+// nearM is how near to the neighbour, and nearReachM over what length, the ends
+// of a run may still be of it: centerlines cut the bends in which lines part.
+// Judgement.
+const (
+	nearM      = 0.5
+	nearReachM = 12
+)
+
+// withEnds carries a run on over readings that are only near the neighbour.
+func (m meeting) withEnds(from, to int) (int, int) {
+	i, k := from, to
+	for i > 0 && m.on[i-1].distM < nearM && m.lengthM(i-1, from) < nearReachM {
+		i--
+	}
+	for k+1 < len(m.on) && m.on[k+1].distM < nearM && m.lengthM(to, k+1) < nearReachM {
+		k++
+	}
+	return i, k
+}
 
 // positionSigma is the error of one mark across the line, marking included.
 func positionSigma(r reading) float64 {
@@ -213,6 +230,7 @@ func (m meeting) jump(from, to int) (Stretch, bool) {
 	if !ok || odds < leastJumpOdds {
 		return Stretch{}, false
 	}
+	odds = m.orTheRestJumped(odds, from, to)
 	street, along := m.street(own, from, to)
 	if along {
 		r.asideM, r.sigmaM = street.asideM, street.sigmaFrom(own)

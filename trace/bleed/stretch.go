@@ -21,6 +21,7 @@ func (c *columns) stretches(found []finding, near []neighbour) []Stretch {
 		c.displace(&s, f)
 		c.widenToCourse(&s, f)
 		c.widenForOther(&s, f)
+		widenToOwnRecord(&s, f, near)
 		c.widenForUnseen(&s, f, near)
 		s.Evidence = c.evidence(f, s)
 		out = append(out, s)

@@ -100,6 +100,25 @@ func (c *columns) widenForOther(s *Stretch, f finding) {
 	}
 }
 
+// widenToOwnRecord widens the caution of a stretch on signal of a neighbour whose record
+// may be an old drawing of the line itself to that record: two currents look much the same
+// over either conductor, and then the marks are on the other one.
+func widenToOwnRecord(s *Stretch, f finding, near []neighbour) {
+	if f.coupled < SuspectCoupled {
+		return
+	}
+	for _, e := range near {
+		if !e.mayBeOwn || e.name != f.name {
+			continue
+		}
+		if reach := math.Abs(f.asideM) * (1 + agreePart); f.asideM > 0 {
+			s.WidenRightM = math.Max(s.WidenRightM, reach)
+		} else {
+			s.WidenLeftM = math.Max(s.WidenLeftM, reach)
+		}
+	}
+}
+
 // unmapped is a line against a neighbour that nobody drew.
 type unmapped struct {
 	line Line
