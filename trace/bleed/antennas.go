@@ -11,8 +11,8 @@ import (
 // those shown. Two antennas say more than the figure shown beside them, which is
 // rounded and may be missing, or was dropped for a spike that the antennas did not
 // see: where their depths are the steadier ones, those stand, and the figures shown
-// fill in; else the other way round.
-func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAntennas bool) {
+// fill in; else the other way round. byAntennas tells which are the antennas'.
+func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, byAntennas []bool) {
 	n := len(rds)
 	shown, antennas := make([]float64, n), make([]float64, n)
 	var apart []float64
@@ -27,23 +27,26 @@ func depthLogs(rds []reading, gapM, fullScale float64) (lnD []float64, fromAnten
 			apart = append(apart, x)
 		}
 	}
+	byAntennas = make([]bool, n)
 	if len(apart) < leastAntennas {
-		return shown, false
+		return shown, byAntennas
 	}
 	scale := median(apart)
 	for k := range antennas {
 		antennas[k] += scale
 	}
 	first, second := shown, antennas
-	if secondSigma(antennas) < withStep(secondSigma(shown), rds) {
-		first, second, fromAntennas = antennas, shown, true
+	steadier := secondSigma(antennas) < withStep(secondSigma(shown), rds)
+	if steadier {
+		first, second = antennas, shown
 	}
 	for k := range first {
+		byAntennas[k] = steadier
 		if math.IsNaN(first[k]) {
-			first[k] = second[k]
+			first[k], byAntennas[k] = second[k], !steadier
 		}
 	}
-	return first, fromAntennas
+	return first, byAntennas
 }
 
 // leastAntennas is how many readings with both tell how the depth shown stands to
@@ -53,8 +56,8 @@ const leastAntennas = 5
 // withStep is the error of the depths shown that scatter by sigma: on steps wider than
 // their own noise they look steadier than they are, and err by what a step hides.
 func withStep(sigma float64, rds []reading) float64 {
-	r := newRounding(rds)
-	if step, _ := r.typical(); step > 0 && !(sigma > step) {
+	shown, stepM := shownDepths(rds)
+	if step := median(newShownFigure(shown, func(int) float64 { return stepM }).sd); step > 0 && !(sigma > step) {
 		return step
 	}
 	return sigma

@@ -27,11 +27,11 @@ func TestAntennasFillInDepths(t *testing.T) {
 		}
 		rds = append(rds, r)
 	}
-	lnD, from := depthLogs(rds, 0.5, fullScale(rds))
-	if !from {
-		t.Error("depths on steps of 0.1 m were preferred to the antennas'")
-	}
+	lnD, by := depthLogs(rds, 0.5, fullScale(rds))
 	for k, r := range rds {
+		if !by[k] {
+			t.Errorf("station %.0f: the depth on steps of 0.1 m was preferred to the antennas'", r.StationM)
+		}
 		if want := math.Log(lies(r.StationM)); math.Abs(lnD[k]-lnD[0]-(want-math.Log(lies(0)))) > 1e-9 {
 			t.Errorf("station %.0f: ln depth %.3f from the first, want %.3f", r.StationM, lnD[k]-lnD[0], want-math.Log(lies(0)))
 		}
@@ -76,8 +76,8 @@ func TestStepsOfADisplayAgainstAntennas(t *testing.T) {
 			read := d * (1 + c.noise*rng.NormFloat64())
 			rds = append(rds, reading{Reading: trace.Reading{StationM: float64(i), DepthM: math.Round(10*d) / 10, SignalLow: 1 / read, SignalHigh: 1 / (read + 0.5)}})
 		}
-		if _, stand := depthLogs(rds, 0.5, math.Inf(1)); stand != c.stand {
-			t.Errorf("antennas that err by %.0f %%: they stand %v", 100*c.noise, stand)
+		if _, stand := depthLogs(rds, 0.5, math.Inf(1)); stand[0] != c.stand {
+			t.Errorf("antennas that err by %.0f %%: they stand %v", 100*c.noise, stand[0])
 		}
 	}
 }

@@ -60,8 +60,8 @@ func newColumns(line Line) *columns {
 	}
 	air := throughAir(c.rd, line.AntennaGapM)
 	full := fullScale(c.rd)
-	var fromAntennas bool
-	c.lnD, fromAntennas = depthLogs(c.rd, line.AntennaGapM, full)
+	var byAntennas []bool
+	c.lnD, byAntennas = depthLogs(c.rd, line.AntennaGapM, full)
 	c.lnS = signalLogs(c.rd, full)
 	c.lnI = currentsAlone(c.rd)
 	for k, r := range c.rd {
@@ -73,10 +73,7 @@ func newColumns(line Line) *columns {
 	}
 	c.levelSetups()
 	c.scaleDepth()
-	c.round = newRounding(c.rd)
-	if fromAntennas {
-		c.round.stepM = 0
-	}
+	c.round = newRounding(c.rd, line.AntennaGapM, byAntennas)
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()

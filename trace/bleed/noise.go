@@ -20,9 +20,9 @@ func (c *columns) estimateNoise() {
 	c.hasD, c.hasS = count(c.lnD) >= 3, count(c.lnS) >= 3
 	cov := (i*i - d*d - s*s) / 2
 	// What rounding makes of it is reckoned with by the figures shown.
-	r, part := c.round.typical()
-	cov -= part * r * r
-	d, s = sigmaWithout(d, r), sigmaWithout(s, part*r)
+	by := c.round.typical()
+	cov -= by.ds
+	d, s = sigmaWithout(d, by.dd), sigmaWithout(s, by.ss)
 	d, s = orFloor(d, receiver.DepthNoiseRel, receiver.LeastDepthRel), orFloor(s, receiver.PlainSignalRel, receiver.LeastSignalRel)
 	if math.IsNaN(cov) {
 		cov = 0
@@ -80,12 +80,12 @@ func (c *columns) depthNoiseGrowth() []float64 {
 // current over a depth.
 func signalRead(r reading) bool { return r.SignalLow > 0 || r.Signal > 0 }
 
-// sigmaWithout is a sigma without a part of it.
-func sigmaWithout(sigma, part float64) float64 {
+// sigmaWithout is a sigma without a part of its variance.
+func sigmaWithout(sigma, variance float64) float64 {
 	if math.IsNaN(sigma) {
 		return sigma
 	}
-	return math.Sqrt(max(0, sigma*sigma-part*part))
+	return math.Sqrt(max(0, sigma*sigma-variance))
 }
 
 func orFloor(v, missing, floor float64) float64 {
