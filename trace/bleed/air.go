@@ -16,8 +16,9 @@ import (
 // is the current, stays what it is nearby, and the transmitter's field makes that
 // many times larger. A reading is taken for air-coupled where the antennas show no
 // line at all, or where they, or without them the receiver, show a depth well
-// beyond the line's and a current well beyond that of the readings nearby. Without
-// a signal or a current there is no evidence of the air. Signals share any scale;
+// beyond the line's and a current well beyond that of the readings nearby, whatever lies
+// within the steps of what is shown: of the last hundredths of a signal both antennas
+// show the same. Without a signal or a current there is no evidence of the air. Signals share any scale;
 // what is not known is NaN.
 func ThroughAir(rs []*trace.Reading, gapM float64) []bool {
 	rds := make([]reading, len(rs))
@@ -32,14 +33,15 @@ func throughAir(rds []reading, gapM float64) []bool {
 	out := make([]bool, len(rds))
 	deep := make([]bool, len(rds))
 	expected := shownDepth(rds, gapM)
-	for k, r := range rds {
+	least := mostOfALine(rds)
+	for k, r := range least {
 		if r.SignalLow > 0 && r.SignalHigh > 0 && antennaDepthM(r, gapM) > receiver.DeepestM {
 			out[k], deep[k] = true, true
 			continue
 		}
 		deep[k] = depthShownM(r, gapM) > math.Max(receiver.AirDepths*expected, expected+1)
 	}
-	for k, r := range rds {
+	for k, r := range least {
 		if !deep[k] || out[k] {
 			continue
 		}
@@ -63,6 +65,25 @@ func withoutClipped(rds []reading) []reading {
 		if r := &out[k]; r.SignalLow >= full {
 			r.SignalLow, r.SignalHigh = math.NaN(), math.NaN()
 		}
+	}
+	return out
+}
+
+// mostOfALine has the antennas show what is nearest to a line below within the step
+// that their signals are shown on.
+func mostOfALine(rds []reading) []reading {
+	low, high := make([]float64, len(rds)), make([]float64, len(rds))
+	for k, r := range rds {
+		low[k], high[k] = r.SignalLow, r.SignalHigh
+	}
+	half := receiver.SignalStep(low, high) / 2
+	if half == 0 {
+		return rds
+	}
+	out := append([]reading(nil), rds...)
+	for k := range out {
+		out[k].SignalLow += half
+		out[k].SignalHigh -= half
 	}
 	return out
 }

@@ -34,9 +34,10 @@ func newRounding(rd []reading, gapM float64, byAntennas []bool) rounding {
 		func(r reading) float64 { return r.Signal },
 		func(r reading) float64 { return r.CurrentMA },
 	} {
-		steps[i] = stepOf(rd, of)
-		for k, r := range rd {
-			if v := of(r); !(signals[k] > 0) && v > 0 {
+		shown := valuesOf(rd, of)
+		steps[i] = receiver.SignalStep(shown)
+		for k, v := range shown {
+			if !(signals[k] > 0) && v > 0 {
 				signals[k], by[k] = v, i
 			}
 		}
@@ -80,17 +81,6 @@ func valuesOf(rd []reading, of func(reading) float64) []float64 {
 		v[k] = of(r)
 	}
 	return v
-}
-
-// stepOf is the decimal step of what readings show, 0 where there is none.
-func stepOf(rd []reading, of func(reading) float64) float64 {
-	var known []float64
-	for _, v := range valuesOf(rd, of) {
-		if v > 0 {
-			known = append(known, v)
-		}
-	}
-	return receiver.Step(known)
 }
 
 func newShownFigure(shown []float64, step func(k int) float64) shownFigure {

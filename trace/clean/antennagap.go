@@ -24,7 +24,7 @@ func AntennaGapM(t trace.Trace, statedM float64) float64 {
 // trace suppose, Unknown where fewer than least readings tell it.
 func impliedGapM(t trace.Trace, least int) float64 {
 	var gaps []float64
-	full := fullScale(t)
+	full := displayOf(t).fullScale
 	for i := range t.Readings {
 		r := &t.Readings[i]
 		if r.SignalLow >= full {

@@ -12,7 +12,7 @@ import (
 // before it. What needs the whole line (blunders, spikes) is the fit's work.
 func Trace(t trace.Trace, gapM float64) {
 	gapM = AntennaGapM(t, gapM)
-	air, full := throughAir(t, gapM), fullScale(t)
+	air, display := throughAir(t, gapM), displayOf(t)
 	depthless := withoutDepths(t)
 	// Where some readings came without a depth, the antennas have the distance that those
 	// with one suppose.
@@ -44,7 +44,7 @@ func Trace(t trace.Trace, gapM float64) {
 		if trace.Known(r.RaiseM) && r.RaiseM > 0 {
 			r.Status = trace.StatusCheck
 			if depthless {
-				antennaDepth(r, gapM, full)
+				antennaDepth(r, gapM, display)
 			}
 			cleanDepth(r)
 			continue
@@ -56,7 +56,7 @@ func Trace(t trace.Trace, gapM float64) {
 		// A depth that was left out before stays so, as is told of it: a figure in its place
 		// would be neither the one that was read nor unused.
 		if (depthless || IsBlank(r)) && !r.Exposed && !r.DepthDropped {
-			antennaDepth(r, blankGapM, full)
+			antennaDepth(r, blankGapM, display)
 		}
 		cleanDepth(r)
 	}

@@ -1,6 +1,7 @@
 package clean
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -86,5 +87,45 @@ func TestCleanSetsRepeatedRowsAside(t *testing.T) {
 	}
 	if rs[3].Status != trace.StatusExposed || rs[4].Status != trace.StatusSetAside || !strings.Contains(said(rs[4].Reason), "line 8") {
 		t.Errorf("what was exposed there is %q, and written twice %q: %q", rs[3].Status, rs[4].Status, rs[4].Reason)
+	}
+}
+
+// Where little of a signal is left its last digit alone changes: 0.03 and 0.03 of hundredths
+// may be 0.035 and 0.025, which a line 1 m below has, and 0.04 and 0.03 anything from 0.5 m on.
+// The same signals in full show the air, and a depth.
+func TestLastDigitsAreNeitherTheAirNorADepth(t *testing.T) {
+	const gapM = 0.4
+	trail := func(low, high float64) trace.Trace {
+		var rs []trace.Reading
+		for i := range 12 { // what is stronger, from a line 1.2 m below
+			rs = append(rs, placed(func(r *trace.Reading) {
+				r.Row, r.Geographic.LatDeg = int32(i+2), r.Geographic.LatDeg+1e-5*float64(i)
+				r.SignalLow, r.SignalHigh = 0.48-0.02*float64(i), 0.36-0.015*float64(i)
+				r.SignalLow, r.SignalHigh = math.Round(100*r.SignalLow)/100, math.Round(100*r.SignalHigh)/100
+			}))
+		}
+		rs = append(rs, placed(func(r *trace.Reading) {
+			r.Row, r.Geographic.LatDeg = 14, r.Geographic.LatDeg+12e-5
+			r.SignalLow, r.SignalHigh = low, high
+		}))
+		return trace.Trace{Name: "A", Readings: rs}
+	}
+	for _, c := range []struct {
+		low, high float64
+		status    trace.Status
+		depth     bool
+	}{
+		{0.03, 0.03, trace.StatusUsed, false},
+		{0.04, 0.03, trace.StatusUsed, false},
+		{0.0301, 0.03, trace.StatusSetAside, false}, // the air, of ten-thousandths
+		{0.0401, 0.03, trace.StatusUsed, true},      // a line 1.2 m below, of ten-thousandths
+		{0.40, 0.30, trace.StatusUsed, true},
+	} {
+		tr := trail(c.low, c.high)
+		Trace(tr, gapM)
+		r := tr.Readings[len(tr.Readings)-1]
+		if r.Status != c.status || trace.Known(r.DepthM) != c.depth {
+			t.Errorf("%v and %v: %s, %v, depth %v", c.low, c.high, r.Status, said(r.Reason), r.DepthM)
+		}
 	}
 }

@@ -269,17 +269,12 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 // other rows than the signals. A depth that the antennas give wrongly, over two lines or
 // close to a transmitter, is shown as wrongly and contradicts nothing.
 func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at *trace.Reading) {
-	full, rs := fullScale(t), inTravelOrder(t)
-	var shown [2][]float64
-	for _, r := range rs {
-		shown[0], shown[1] = append(shown[0], r.SignalLow), append(shown[1], r.SignalHigh)
-	}
-	stepOfSignals := receiver.Step(shown[:]...)
+	display, rs := displayOf(t), inTravelOrder(t)
 	var of []*trace.Reading
 	var gaps []float64
 	for _, r := range rs {
-		coarse := stepOfSignals > coarseSignals*(r.SignalLow-r.SignalHigh)
-		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < full && !coarse && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) && !r.Exposed {
+		coarse := display.step > coarseSignals*(r.SignalLow-r.SignalHigh)
+		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < display.fullScale && !coarse && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) && !r.Exposed {
 			of, gaps = append(of, r), append(gaps, g)
 		}
 	}

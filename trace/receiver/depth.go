@@ -22,6 +22,13 @@ func AntennaGapM(low, high, depthM float64) float64 { return depthM * (low/high 
 // RatioOverLine is the field of a line at depthM over that riseM higher up: (d+rise)/d.
 func RatioOverLine(depthM, riseM float64) float64 { return (depthM + riseM) / depthM }
 
+// TwoAntennaDepthsM returns the least and the most depth that two signals may mean which
+// are shown on a step, which is 0 where it is not known: each stands for all within half a
+// step of it. The most is infinite where the antennas may as well have heard the same.
+func TwoAntennaDepthsM(low, high, step, gapM float64) (leastM, mostM float64) {
+	return TwoAntennaDepthM(low+step/2, high-step/2, gapM), TwoAntennaDepthM(low-step/2, high+step/2, gapM)
+}
+
 // CurrentA returns the current in amperes from the field in tesla at the lower
 // antenna over a single line: d·B/k.
 func CurrentA(lowT, depthM float64) float64 { return depthM * lowT / TeslaMetrePerAmpere }
