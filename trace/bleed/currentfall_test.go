@@ -3,6 +3,7 @@ package bleed_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"loamline.example/trace"
@@ -31,11 +32,16 @@ func TestFallsOfTheCurrent(t *testing.T) {
 		{"a tenth", func(s float64) float64 { return step(s, 1, 0.9) }, nil, 0, 0},
 		{"a branch that was traced", func(s float64) float64 { return step(s, 1, 0.5) }, []float64{39}, 0, 0},
 		{"slowly", func(s float64) float64 { return 1 - s/200 }, nil, 0, 0},
+		{"slowly, to the last tenths of a display", func(s float64) float64 { return 0.004 * math.Exp(-0.015*s) }, nil, 0, 0},
+		{"half of it, on tenths of a display", func(s float64) float64 { return step(s, 0.03, 0.015) }, nil, 34, 98},
 	} {
 		line, _ := coupled(0, 0, 0)
 		line.TeesM = tt.tees
 		for i := range line.Readings {
-			line.Readings[i].CurrentMA *= tt.left(line.Readings[i].StationM)
+			r := &line.Readings[i]
+			if r.CurrentMA *= tt.left(r.StationM); strings.Contains(tt.name, "of a display") {
+				r.CurrentMA = math.Round(10*r.CurrentMA) / 10
+			}
 		}
 		var told []bleed.Stretch
 		for _, s := range detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches {

@@ -128,6 +128,13 @@ func (r rounding) between(i, j int) (sum rounded) {
 // figure: what was read below the step is not quite the same. Judgement.
 const sameFigure = 0.9
 
+// hidesSignal reports whether one step of the figure that the signal of a reading is shown
+// with changes its log by so much.
+func (r rounding) hidesSignal(k int, ln float64) bool {
+	const signal = 1
+	return r[signal].sd[k]*math.Sqrt(12) >= ln
+}
+
 // typical are a reading's own variances and covariance by rounding, along the trace.
 func (r rounding) typical() rounded {
 	n := len(r[0].sd)
