@@ -76,7 +76,7 @@ func mostOfALine(rds []reading) []reading {
 	for k, r := range rds {
 		low[k], high[k] = r.SignalLow, r.SignalHigh
 	}
-	half := receiver.SignalStep(low, high) / 2
+	half := receiver.AntennaStep(low, high) / 2
 	if half == 0 {
 		return rds
 	}

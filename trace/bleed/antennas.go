@@ -57,7 +57,7 @@ const leastAntennas = 5
 // their own noise they look steadier than they are, and err by what a step hides.
 func withStep(sigma float64, rds []reading) float64 {
 	shown, stepM := shownDepths(rds)
-	if step := median(newShownFigure(shown, func(int) float64 { return stepM }).sd); step > 0 && !(sigma > step) {
+	if step := median(newShownFigure(shown, func(k int) float64 { return stepM / shown[k] }).sd); step > 0 && !(sigma > step) {
 		return step
 	}
 	return sigma

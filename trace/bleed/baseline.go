@@ -215,7 +215,7 @@ func nullGaussian(col *columns, lo, hi int, y []float64) *gaussian {
 	for i := range n {
 		for j := i; j < n; j++ {
 			dist := math.Abs(col.rd[lo+i].StationM - col.rd[lo+j].StationM)
-			cov[i*n+j] = receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM*math.Exp(-dist/receiver.NullDriftLastsM)
+			cov[i*n+j] = receiver.NullBiasM*receiver.NullBiasM + receiver.NullDriftM*receiver.NullDriftM*math.Exp(-dist/receiver.NullDriftLastsM) + col.round.nullBetween(lo+i, lo+j)
 			for _, lead := range col.leadNull {
 				cov[i*n+j] += lead[lo+i] * lead[lo+j]
 			}

@@ -129,7 +129,7 @@ func (t track) plainEdge(branches func(from, to int) bool) []edge {
 			next = math.Max(next, by)
 		}
 	}
-	if k < plainSide || k+plainSide > len(t.v) || most < math.Max(leastPlainFall, plainTimes*next) || !t.goesOnOver(k, k) || branches(min(t.on[k-1], t.on[k]), max(t.on[k-1], t.on[k])) {
+	if k < plainSide || k+plainSide > len(t.v) || most < math.Max(leastPlainFall-leastFall+t.leastOver(k-1, k), plainTimes*next) || !t.goesOnOver(k, k) || branches(min(t.on[k-1], t.on[k]), max(t.on[k-1], t.on[k])) {
 		return nil
 	}
 	return []edge{{before: k, after: k, by: t.v[k] - t.v[k-1]}}

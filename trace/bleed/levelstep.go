@@ -33,6 +33,7 @@ const (
 // stride or more shuffle readings along the line.
 type track struct {
 	v, bend   []float64 // as read; what bends are reckoned to do to it, nil where nothing shows them
+	figure    []float64 // by how much one step of the display changes it
 	stationM  []float64
 	on        []int   // readings
 	leastStep float64 // that is one
@@ -47,15 +48,16 @@ type edge struct {
 }
 
 // track gathers the values that are there.
-func (c *columns) track(leastStep float64, of func(k int) (v, bend float64, ok bool)) track {
+func (c *columns) track(leastStep float64, of func(k int) (v, bend, figure float64, ok bool)) track {
 	t := track{leastStep: leastStep}
 	var loose []float64
 	for _, k := range c.walk {
-		v, bend, ok := of(k)
+		v, bend, figure, ok := of(k)
 		if !ok || math.IsNaN(v) || c.airCoupled[k] || c.rd[k].SetAside {
 			continue
 		}
-		t.v, t.bend, t.on, t.stationM = append(t.v, v), append(t.bend, bend), append(t.on, k), append(t.stationM, c.rd[k].StationM)
+		t.v, t.bend, t.figure = append(t.v, v), append(t.bend, bend), append(t.figure, figure)
+		t.on, t.stationM = append(t.on, k), append(t.stationM, c.rd[k].StationM)
 		loose = append(loose, positionSigma(c.rd[k]))
 	}
 	if t.sigma = firstSigma(t.v); len(loose) == 0 {
@@ -71,18 +73,19 @@ func (c *columns) track(leastStep float64, of func(k int) (v, bend float64, ok b
 // currentTrack and nullTrack are the ln of the current and the null as they were read:
 // the columns are less what bends are reckoned to do.
 func (c *columns) currentTrack() track {
-	return c.track(leastFall, func(k int) (v, bend float64, ok bool) {
+	return c.track(leastFall, func(k int) (v, bend, figure float64, ok bool) {
+		figure = c.round.signalStep(k)
 		if c.lnI != nil {
-			return c.lnI[k], 0, !math.IsNaN(c.lnI[k])
+			return c.lnI[k], 0, figure, !math.IsNaN(c.lnI[k])
 		}
 		bend = c.bend.lnD[k] + c.bend.lnS[k]
-		return c.lnD[k] + c.lnS[k] + bend, bend, c.varD[k] < nothing && c.varS[k] < nothing
+		return c.lnD[k] + c.lnS[k] + bend, bend, figure, c.varD[k] < nothing && c.varS[k] < nothing
 	})
 }
 
 func (c *columns) nullTrack() track {
-	return c.track(math.Max(nullLevelM, nullLevelDepths*middle(c.depth)), func(k int) (v, bend float64, ok bool) {
-		return c.null[k] + c.bend.null[k], c.bend.null[k], c.varN[k] < nothing
+	return c.track(math.Max(nullLevelM, nullLevelDepths*middle(c.depth)), func(k int) (v, bend, figure float64, ok bool) {
+		return c.null[k] + c.bend.null[k], c.bend.null[k], c.round.nullStepM, c.varN[k] < nothing
 	})
 }
 
@@ -188,8 +191,12 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 		}
 	}
 	s, ok := fitStep(at, v, in)
-	return s.by, ok && math.Abs(s.by) >= math.Max(t.leastStep, riseSigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by)
+	return s.by, ok && math.Abs(s.by) >= math.Max(t.leastOver(before-1, after), riseSigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by)
 }
+
+// leastOver is the least step between two values: of figures next to each other on a
+// display either may be what the other shows.
+func (t track) leastOver(a, b int) float64 { return t.leastStep + math.Max(t.figure[a], t.figure[b]) }
 
 // goesOnOver reports whether the walk goes on the same way along the line past a step,
 // and the step is taken within reach: a branch that is walked out and back is left at

@@ -23,7 +23,7 @@ func leveled(shape, bend func(k int) float64) *columns {
 
 // trackOf is the column of a walk with a least step of a fifth.
 func trackOf(c *columns) track {
-	return c.track(leastFall, func(k int) (v, bend float64, ok bool) { return c.null[k], c.bend.null[k], true })
+	return c.track(leastFall, func(k int) (v, bend, figure float64, ok bool) { return c.null[k], c.bend.null[k], 0, true })
 }
 
 func noBranch(int, int) bool { return false }

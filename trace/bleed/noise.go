@@ -37,7 +37,7 @@ func (c *columns) estimateNoise() {
 	farD, farS, farN := outliers(c.lnD), outliers(c.lnS), outliers(rel)
 	grows := c.depthNoiseGrowth()
 	for k := range c.rd {
-		n := c.sigmaN * receiver.NullGrowth(c.depth[k])
+		n := math.Max(c.sigmaN*receiver.NullGrowth(c.depth[k]), c.round.nullSDM())
 		g := grows[k] * grows[k]
 		c.varD[k], c.varS[k], c.covDS[k], c.varN[k] = g*d*d, s*s, grows[k]*cov, n*n
 		if !signalRead(c.rd[k]) { // a current over the depth shown errs with it

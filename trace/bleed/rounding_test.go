@@ -86,3 +86,54 @@ func TestFewStepsOfAWeakSignalAreNoCoupling(t *testing.T) {
 		}
 	}
 }
+
+// Currents to whole or to five milliamperes, fields to whole figures or decibels and nulls to
+// tenths of a metre stand and step as depths do, over a line that dives gently.
+func TestStepsOfEveryColumnAreNoCoupling(t *testing.T) {
+	onStep := func(v, step float64) float64 {
+		if step == 0 {
+			return v
+		}
+		return math.Round(v/step) * step
+	}
+	for name, c := range map[string]struct {
+		currentMA, currentStep   float64
+		field, fieldStep, stepDB float64
+		nullStepM                float64
+	}{
+		"whole milliamperes":      {currentMA: 20, currentStep: 1},
+		"last milliamperes":       {currentMA: 5, currentStep: 1},
+		"tens of milliamperes":    {currentMA: 100, currentStep: 10},
+		"fives of a field":        {field: 50, fieldStep: 5},
+		"last figures of a field": {field: 5, fieldStep: 1},
+		"decibels":                {field: 100, stepDB: 1},
+		"tenths of a metre":       {currentMA: 100, nullStepM: 0.1},
+	} {
+		for _, phase := range []float64{0, 0.7, 1.4, 2.1, 2.8, 3.5, 4.2, 4.9, 5.6} {
+			for _, fall := range []float64{0.002, 0.01} {
+				line, ix := coupled(0, 30, 60)
+				for i := range line.Readings {
+					r := &line.Readings[i]
+					noise := func(k int) float64 { return 1 + 0.005*math.Sin(float64(k*i)) }
+					d := 1 + 0.1*math.Sin(phase+r.StationM/9) + 0.03*math.Sin(2*phase+r.StationM/4)
+					left := math.Exp(-fall * r.StationM)
+					r.DepthM, r.CurrentMA = d*noise(7), onStep(c.currentMA*left*noise(11), c.currentStep)
+					if c.field > 0 {
+						r.CurrentMA, r.SignalLow = trace.Unknown, onStep(c.field*left/d*noise(13), c.fieldStep)
+					}
+					if c.stepDB > 0 {
+						r.SignalLow = math.Pow(10, onStep(20*math.Log10(r.SignalLow), c.stepDB)/20)
+					}
+					if c.nullStepM > 0 {
+						r.NullOffsetM = onStep(0.04*math.Sin(phase+r.StationM/15)+0.01*math.Sin(float64(7*i)), c.nullStepM)
+					}
+				}
+				for _, s := range detect(t, line, ix).Stretches {
+					if s.Grade != trace.GradeWatch || s.Jump {
+						t.Errorf("%s, phase %.1f: %s %.2f from %.0f to %.0f m: %v", name, phase, s.Grade, s.Score, s.FromM, s.ToM, s.Evidence)
+					}
+				}
+			}
+		}
+	}
+}

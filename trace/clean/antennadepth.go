@@ -56,7 +56,7 @@ func displayOf(t trace.Trace) display {
 	for i := range t.Readings {
 		low[i], high[i] = t.Readings[i].SignalLow, t.Readings[i].SignalHigh
 	}
-	return display{receiver.FullScale(low), receiver.SignalStep(low, high)}
+	return display{receiver.FullScale(low), receiver.AntennaStep(low, high)}
 }
 
 // AntennaNotes says where a line's depths come from, if not from the receiver, and

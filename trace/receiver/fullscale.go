@@ -26,18 +26,3 @@ func FullScale(signals []float64) float64 {
 	}
 	return math.Inf(1)
 }
-
-// SignalStep is the decimal step that signals are shown on, which share one display: the
-// coarsest that all of them lie on, 0 where there is none. What is not known counts for
-// nothing.
-func SignalStep(signals ...[]float64) float64 {
-	var shown []float64
-	for _, column := range signals {
-		for _, s := range column {
-			if !math.IsNaN(s) {
-				shown = append(shown, s)
-			}
-		}
-	}
-	return Step(shown)
-}

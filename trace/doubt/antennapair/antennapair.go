@@ -28,7 +28,7 @@ func factor(rs []trace.Reading, gapM float64) float64 {
 	for i := range rs {
 		low[i], high[i] = rs[i].SignalLow, rs[i].SignalHigh
 	}
-	full, step := receiver.FullScale(low), receiver.SignalStep(low, high)
+	full, step := receiver.FullScale(low), receiver.AntennaStep(low, high)
 	var lns []float64
 	for i := range rs {
 		r := &rs[i]
