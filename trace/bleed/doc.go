@@ -22,6 +22,11 @@
 // the line's own far bends pull the null where little current is left, and
 // near both ends nothing is as along a long line.
 //
+// What is shown stands on the steps of a display: far from the transmitter one figure of a
+// current stands over many metres and then the next. Such an error is much the same over one
+// figure, be it of a depth, a current, a signal in figures or decibels, two antennas or a null
+// (rounding.go), and figures next to each other are no change of level.
+//
 // Where no neighbour's field fits, changes are asked for without one: depth, signal,
 // null and marks each change by a free amount along one stretch, at the price of its
 // ends and of a neighbour that nobody drew, against the same stretch as a change of
