@@ -1,5 +1,7 @@
 package cases
 
+import "math"
+
 // plainCases are locates at which nothing is wrong: the line is drawn, and
 // nothing is told.
 func plainCases() []Case {
@@ -21,6 +23,21 @@ func plainCases() []Case {
 			b.gear.antennas, b.gear.current, b.gear.null = true, true, true
 			l := b.bury("A", straightPath(60), flat(1.2))
 			b.walk(l, 0, 60, 2)
+		}},
+		{"plain/last-digits", "hardly any signal is left at the end, of which the last digits are shown", func(b *bench) {
+			b.gear.antennas, b.gear.current, b.gear.null = true, true, true
+			l := b.bury("A", straightPath(120), flat(1.2))
+			full := 0.0
+			for i, r := range b.walk(l, 0, 120, 2) {
+				if i == 0 {
+					full = r.low
+				}
+				left := math.Exp(-0.03 * float64(2*i))
+				r.low, r.high = math.Round(100*left*r.low/full)/100, math.Round(100*left*r.high/full)/100
+				if r.currentMA = math.Round(40*left*r.currentMA/currentMA) / 10; r.low < 0.1 {
+					r.depthM = unknown
+				}
+			}
 		}},
 		{"plain/float", "RTK float, 0.25 m stated and true", func(b *bench) {
 			b.gear.fix, b.gear.statedM, b.gear.noiseM = 5, 0.25, 0.2
