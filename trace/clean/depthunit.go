@@ -271,17 +271,17 @@ func againstAntennas(t trace.Trace, statedGapM float64, inputs []trace.Input) []
 func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at *trace.Reading) {
 	display, rs := displayOf(t), inTravelOrder(t)
 	var of []*trace.Reading
-	var gaps []float64
+	var gaps, depths []float64
 	for _, r := range rs {
 		coarse := display.step > coarseSignals*(r.SignalLow-r.SignalHigh)
 		if g := receiver.AntennaGapM(r.SignalLow, r.SignalHigh, r.DepthM); r.SignalLow < display.fullScale && !coarse && g > 0 && !math.IsInf(g, 0) && !(r.RaiseM > 0) && !r.Exposed {
-			of, gaps = append(of, r), append(gaps, g)
+			of, gaps, depths = append(of, r), append(gaps, g), append(depths, r.DepthM)
 		}
 	}
 	if len(gaps) < 2*leastCompared {
 		return nil, 0, nil
 	}
-	all := middleOfHalf(gaps)
+	all, swayM := middleOfHalf(gaps), antennaSwayM+receiver.DepthStep(depths)/2 // derived: a figure stands for all within its step
 	least := math.Max(antennaPartRatio, math.Exp(antennaSigmas*scatterFromNext(gaps)))
 	most, first := 1.0, 0
 	for k := 0; k+leastInPart <= len(of); k++ {
@@ -294,7 +294,7 @@ func againstAntennasInPart(t trace.Trace) (what trace.Remark, factor float64, at
 		}
 		times := math.Max(q, 1/q)
 		d := of[k+leastInPart/2].DepthM
-		if times <= math.Max(least, most) || math.Abs(d-d/q) <= antennaSwayM {
+		if times <= math.Max(least, most) || math.Abs(d-d/q) <= swayM {
 			continue
 		}
 		most, factor, first = times, q, k

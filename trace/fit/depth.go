@@ -45,7 +45,7 @@ const (
 	leastSpike      = 0.1
 	leastSpikeNoise = 0.03
 	fewestForSpikes = 5
-	nextFigure      = 1.01 // steps: one, as logarithms keep it
+	nextFigure      = 1.05 // steps: one, as logarithms and centimetres keep it
 )
 
 // A depth is the odd one among those about it alone: one that stands out from depths far

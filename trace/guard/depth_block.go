@@ -33,7 +33,7 @@ func (v *view) depthBlocks() []Breach {
 			rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA, Before: left})
 			left = nil
 		}
-		for _, s := range depthlevel.Find(rs) {
+		for _, s := range depthlevel.Find(rs, v.figureM()) {
 			if (s.Lies || s.Small) && (s.Back > 0 || !s.Large && !v.turnsAt(on, s.After)) {
 				continue
 			}
@@ -62,6 +62,17 @@ func (v *view) depthBlocks() []Breach {
 		}
 	}
 	return out
+}
+
+// figureM is the step that depths are shown on, 0 where none shows.
+func (v *view) figureM() float64 {
+	var shown []float64
+	for i := range v.Readings {
+		if r := &v.Readings[i]; r.DepthM > 0 && r.DepthM < shownM && !r.Exposed {
+			shown = append(shown, r.DepthM)
+		}
+	}
+	return receiver.DepthStep(shown)
 }
 
 // turnsAt reports whether the course of some readings turns before the k-th.

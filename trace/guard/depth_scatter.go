@@ -26,6 +26,7 @@ const (
 func (v *view) scattered() []Breach {
 	off, read := make([][]float64, len(v.parts)), make([]int, len(v.parts))
 	at := make([][]float64, len(v.parts)) // stations, in order
+	within := v.figureM() / 2             // of what is shown
 	for _, i := range v.byPlace {
 		r := &v.Readings[i]
 		d, band, ok := v.profileAt(i)
@@ -34,7 +35,8 @@ func (v *view) scattered() []Breach {
 		}
 		part := v.feet[i].part
 		read[part]++
-		if by := math.Abs(v.depthOf(i) - d); by > band && math.Abs(math.Log(v.depthOf(i)/d)) > scatterLn {
+		nearest := math.Max(v.depthOf(i)-within, math.Min(d, v.depthOf(i)+within)) // to the profile, of what may be meant
+		if by := math.Abs(nearest - d); by > band && math.Abs(math.Log(nearest/d)) > scatterLn {
 			off[part], at[part] = append(off[part], by), append(at[part], v.feet[i].stationM)
 		}
 	}

@@ -94,5 +94,13 @@ func coarseDepthStep(depthsM []float64) float64 {
 	return 0
 }
 
-// OnDepthStep reports whether a depth lies on a step.
-func OnDepthStep(depthM, stepM float64) bool { return onStep(depthM, stepM) }
+// OnDepthStep reports whether a depth lies on a step; on feet and their parts as well as
+// centimetres tell, for that is what they were turned into where they were written down.
+func OnDepthStep(depthM, stepM float64) bool {
+	if onStep(depthM, stepM) {
+		return true
+	}
+	feet := stepM / footM
+	off := math.Abs(depthM - stepM*math.Round(depthM/stepM))
+	return (feet == 1 || feet == 0.5) && off <= 0.005*(1+1e-9) // derived: half of a centimetre
+}

@@ -41,7 +41,7 @@ func TestStepsThereAndBack(t *testing.T) {
 		{"a group that lies higher", line(2, levels(1.1, 8, 0.6, 4, 1.1, 8)...), 8, 12},
 		{"to the end", line(1.5, levels(0.9, 9, 1.5, 9, 1.5, 0)...), 9, 0},
 	} {
-		s := Find(c.rs)
+		s := Find(c.rs, 0)
 		if len(s) != 1 || s[0].After != c.after || s[0].Back != c.back {
 			t.Errorf("%s: %+v", c.name, s)
 			continue
@@ -65,7 +65,7 @@ func TestWhatALineDoesIsNoStep(t *testing.T) {
 		"few readings":               line(2, 1.1, 1.6),
 		"none":                       nil,
 	} {
-		if s := byItself(Find(rs)); len(s) > 0 {
+		if s := byItself(Find(rs, 0)); len(s) > 0 {
 			t.Errorf("%s: %+v", name, s)
 		}
 	}
@@ -88,7 +88,7 @@ func TestSignalAndCurrentTell(t *testing.T) {
 		rs   []Reading
 		want int
 	}{"the line's own by its signal": {own, 0}, "a slip by its signal": {slip, 1}, "the line's own by its current": {derived, 0}, "a slip by its current": {wrong, 1}} {
-		if s := byItself(Find(c.rs)); len(s) != c.want {
+		if s := byItself(Find(c.rs, 0)); len(s) != c.want {
 			t.Errorf("%s: %+v", name, s)
 		}
 	}

@@ -47,10 +47,10 @@ func TestStepsOfALineAreMarked(t *testing.T) {
 	for k := range own {
 		own[k].Signal = 50 / own[k].DepthM
 	}
-	if s := Find(own); len(s) != 1 || !s[0].Lies || s[0].Small {
+	if s := Find(own, 0); len(s) != 1 || !s[0].Lies || s[0].Small {
 		t.Errorf("by its signal: %+v", s)
 	}
-	if s := Find(small); len(s) != 1 || s[0].Lies || !s[0].Small {
+	if s := Find(small, 0); len(s) != 1 || s[0].Lies || !s[0].Small {
 		t.Errorf("by a little: %+v", s)
 	}
 }

@@ -1,6 +1,10 @@
 package cases
 
-import "math"
+import (
+	"math"
+
+	"loamline.example/geo"
+)
 
 // plainCases are locates at which nothing is wrong: the line is drawn, and
 // nothing is told.
@@ -37,6 +41,21 @@ func plainCases() []Case {
 				if r.currentMA = math.Round(40*left*r.currentMA/currentMA) / 10; r.low < 0.1 {
 					r.depthM = unknown
 				}
+			}
+		}},
+		{"plain/whole-feet", "depths to whole feet that were written in centimetres, beside antennas", func(b *bench) {
+			b.gear.antennas, b.gear.current = true, true
+			l := b.bury("A", straightPath(100), func(s float64) float64 { return 1.2 + 0.15*math.Sin(s/9) })
+			for _, r := range b.walk(l, 0, 100, 2) {
+				r.depthM = math.Round(100*geo.FootM*math.Round(r.depthM/geo.FootM)) / 100
+			}
+		}},
+		{"plain/round-figures", "currents to ten milliamperes and nulls to a tenth of a metre", func(b *bench) {
+			b.gear.current, b.gear.null = true, true
+			l := b.bury("A", straightPath(100), flat(1.2))
+			for i, r := range b.walk(l, 0, 100, 2) {
+				r.currentMA = 10 * math.Round(r.currentMA*math.Exp(-0.02*float64(i))/10)
+				r.nullM = math.Round(10*(r.nullM+0.03*math.Sin(float64(i)/8))) / 10
 			}
 		}},
 		{"plain/float", "RTK float, 0.25 m stated and true", func(b *bench) {
