@@ -218,7 +218,7 @@ func (r *rounding) between(i, j int) (sum rounded) {
 
 // signalStep is by how much one step of the figure that the signal of a reading is shown
 // with changes its log.
-func (r *rounding) signalStep(k int) float64 { return r.low.sd[k] * math.Sqrt(12) }
+func (r *rounding) signalStep(k int) float64 { return r.low.sd[k] * math.Sqrt(12) } // derived: an even spread within it
 
 // typical are a reading's own variances and covariance by rounding, along the trace.
 func (r *rounding) typical() rounded {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/ranked"
 	"loamline.example/trace/receiver"
@@ -79,13 +80,13 @@ func mostAlike(read []*trace.Reading, inputs []trace.Input) []Contradiction {
 
 // roundStepsM are what displays round depths to that scatter may hide in, in metres
 // (common practice, no source: twentieths of a metre, inches and tenths of a foot; coarser
-// steps lie on these or are finer figures of them).
+// steps lie on these or are finer figures of them), and whole feet in centimetres.
 var roundStepsM = []float64{0.05, 0.0254, 0.03048}
 
 // roundFigure reports whether a coarse display may show a depth again and again while
 // the line does what lines do.
 func roundFigure(depthM float64) bool {
-	return slices.ContainsFunc(roundStepsM, func(stepM float64) bool { return receiver.OnDepthStep(depthM, stepM) })
+	return slices.ContainsFunc(roundStepsM, func(stepM float64) bool { return receiver.OnDepthStep(depthM, stepM) }) || receiver.OnDepthStep(depthM, geo.FootM)
 }
 
 // wayOf is how far readings were walked.

@@ -33,8 +33,10 @@ func (v *view) depthBlocks() []Breach {
 			rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA, Before: left})
 			left = nil
 		}
-		for _, s := range depthlevel.Find(rs, v.figureM()) {
-			if (s.Lies || s.Small) && (s.Back > 0 || !s.Large && !v.turnsAt(on, s.After)) {
+		figureM := v.figureM()
+		for _, s := range depthlevel.Find(rs, figureM) {
+			turns := func() bool { return v.turnsAt(on, s.After) }
+			if (s.Lies || s.Small) && (s.Back > 0 || !s.Large && !turns()) || s.OffM < math.Min(nextFigure*figureM, oneFigureM) && !turns() {
 				continue
 			}
 			last := on[s.After-1]
@@ -63,6 +65,10 @@ func (v *view) depthBlocks() []Breach {
 	}
 	return out
 }
+
+// nextFigure of a display's steps is one, as centimetres keep it: two such figures may be one
+// depth, unless they are oneFigureM apart, which a digger feels. Judgement: more than a foot.
+const nextFigure, oneFigureM = 1.05, 0.35
 
 // figureM is the step that depths are shown on, 0 where none shows.
 func (v *view) figureM() float64 {

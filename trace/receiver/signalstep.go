@@ -18,10 +18,10 @@ func SignalStep(signals ...[]float64) float64 {
 	figures := different(columns)
 	alike := math.Pow(alikeChance, float64(len(shown)-figures))
 	for k := coarsestPower; k >= -finestDecimals; k-- {
-		for _, times := range [...]float64{5, 2, 1} {
+		for _, times := range [...]float64{5, 2, 1} { // Judgement, as columnParts
 			finer := 1 / times
 			if times == 1 {
-				finer = 0.1
+				finer = 0.1 // derived: of decimals
 			}
 			step := times * math.Pow10(k)
 			if math.Pow(finer, float64(figures))*alike <= coarseChance*(1+1e-9) && onLattice(columns, step) {
@@ -40,10 +40,11 @@ func AntennaStep(low, high []float64) float64 { return math.Min(1, SignalStep(lo
 // one step is; 0 where they were not.
 func LevelStep(signals []float64) float64 {
 	levels := make([]float64, len(signals))
+	// Derived: 20 dB are a factor of ten in a field (IEC 60027-3).
 	for k, s := range signals {
 		if levels[k] = 20 * math.Log10(s); math.IsInf(levels[k], 0) {
 			levels[k] = math.NaN()
 		}
 	}
-	return SignalStep(levels) * math.Ln10 / 20 // derived: 20 dB are a factor of ten in a field (IEC 60027-3)
+	return SignalStep(levels) * math.Ln10 / 20 // derived, likewise
 }

@@ -37,8 +37,8 @@ const (
 	// What lasts longer than longestM is another depth of the line, whether it comes back or
 	// not, and of the step there backShare may be missing of the step back.
 	longestM, backShare = 40.0, 0.4
-	// nextFigure of a display's steps is one, as centimetres keep it.
-	nextFigure = 1.05
+	// rounded is what logarithms do to a difference of two figures: a bound of the arithmetic.
+	rounded = 1e-9
 	// seenShare of what a change of the line's depth does to the signal, or of what one of
 	// the display alone does to the current, tells which it was.
 	seenShare = 0.5
@@ -69,9 +69,9 @@ type Step struct {
 }
 
 // Find lists the steps of depths in station order, which were shown on a step of figureM, 0
-// where none shows: two figures next to each other may be one depth.
+// where none shows: depths of one level may stand at two figures next to each other.
 func Find(rs []Reading, figureM float64) []Step {
-	least := apartBy{ln: math.Max(leastLn, stepSigmas*scatter(rs)), m: math.Max(leastM, nextFigure*figureM)}
+	least := leastStep{math.Max(leastLn, stepSigmas*scatter(rs)), figureM}
 	var out []Step
 	for k := levelDepths; k+levelDepths <= len(rs); k++ {
 		there := stepAt(rs, k, least)
@@ -91,8 +91,8 @@ func Find(rs []Reading, figureM float64) []Step {
 	return out
 }
 
-// apartBy is by how much two levels are apart at least.
-type apartBy struct{ ln, m float64 }
+// leastStep is what depths step by at least, in logs, and the step that they are shown on.
+type leastStep struct{ ln, figureM float64 }
 
 // scatter is what one depth scatters from the next, one sigma in logs.
 func scatter(rs []Reading) float64 {
@@ -108,18 +108,19 @@ func scatter(rs []Reading) float64 {
 
 // stepAt is by how much the depths before the k-th and those from it on are apart, in logs;
 // 0 where they are not two even levels one stride apart.
-func stepAt(rs []Reading, k int, least apartBy) float64 {
+func stepAt(rs []Reading, k int, least leastStep) float64 {
 	level := func(rs []Reading) (ln, span float64) {
 		var of []float64
 		for _, r := range rs {
 			of = append(of, math.Log(r.DepthM))
 		}
-		return ranked.Median(of), slices.Max(of) - slices.Min(of)
+		nextFigure := math.Log1p(least.figureM * math.Exp(-slices.Min(of)))
+		return ranked.Median(of), math.Max(0, slices.Max(of)-slices.Min(of)-nextFigure)
 	}
 	before, spanB := level(rs[k-levelDepths : k])
 	after, spanA := level(rs[k : k+levelDepths])
 	by := after - before
-	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < least.m || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
+	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < leastM*(1-rounded) || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
 		return 0
 	}
 	if !oneStride(rs[k-1], rs[k], math.Exp(math.Min(before, after)), math.Exp(math.Max(before, after))) {
@@ -159,7 +160,7 @@ func parts(rs []Reading, k int) bool {
 }
 
 // backAgain is where depths that stepped away at the k-th step back; 0 where they do not.
-func backAgain(rs []Reading, k int, there float64, least apartBy) int {
+func backAgain(rs []Reading, k int, there float64, least leastStep) int {
 	for m := k + levelDepths; m+levelDepths <= len(rs) && rs[m].StationM-rs[k].StationM <= longestM; m++ {
 		if back := stepAt(rs, m, least); back*there < 0 && math.Abs(back+there) <= backShare*math.Abs(there) {
 			return m
