@@ -42,7 +42,7 @@ func LevelStep(signals []float64) float64 {
 	levels := make([]float64, len(signals))
 	// Derived: 20 dB are a factor of ten in a field (IEC 60027-3).
 	for k, s := range signals {
-		if levels[k] = 20 * math.Log10(s); math.IsInf(levels[k], 0) {
+		if levels[k] = 20 * math.Log10(s); math.IsInf(levels[k], 0) { // derived, as said
 			levels[k] = math.NaN()
 		}
 	}
