@@ -7,22 +7,19 @@ import (
 	"loamline.example/geo"
 )
 
-// Nodes of an arc lie so close that its chords leave it by no more than arcSagittaM,
-// but no more of them than keep the banded system well conditioned. Judgement; only
+// An arc is drawn with chords that leave it by no more than arcSagittaM. Judgement; only
 // leastInArc follows, from the three parameters of a circle and one to contradict them.
 const (
 	arcSagittaM   = 0.002
-	mostArcLegs   = 40
-	mostArcPoints = 8 * mostArcLegs // that it is drawn with
-	arcRigidity   = 1e3             // how much stiffer than its readings pull it is held to a parabola
+	mostArcPoints = 320
+	arcRounds     = 3 // of Gauss and Newton's steps, which hardly move it after two
 	leastInArc    = 4
 )
 
 // fitArc fits a circular arc to the samples: Kåsa's circle (1976, IEEE Trans.
-// Instrum. Meas. 25:8), then offsets from it that are quadratic in the way along,
-// which is what a circle's three parameters do to first order.
+// Instrum. Meas. 25:8), then by the least squares of how far they lie off it.
 func fitArc(part []sample) (run, bool) {
-	r := run{part: part, order: 3}
+	r := run{part: part, arc: true, edf: 3}
 	if len(part) < leastInArc {
 		return r, false
 	}
@@ -31,39 +28,108 @@ func fitArc(part []sample) (run, bool) {
 	for _, q := range part {
 		m.add(q.p.Sub(origin), q.wt)
 	}
-	c, _, ok := m.arc()
-	c.center = c.center.Add(origin)
-	if !ok || c.radius < minRadiusM || c.radius > maxRadiusM {
+	var ok bool
+	if r.circle, _, ok = m.arc(); !ok || r.circle.radius < minRadiusM || r.circle.radius > maxRadiusM {
 		return r, false
 	}
-	from, turn := c.swept(part)
-	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*c.radius < 1e-6 {
+	r.circle.center = r.circle.center.Add(origin)
+	from, turn := r.circle.swept(part)
+	for range arcRounds {
+		r.mid = turned(from + turn/2)
+		if r.occam, ok = r.closer(); !ok {
+			return r, false
+		}
+		from, turn = r.circle.swept(part)
+	}
+	if math.Abs(turn) > mostTurnedArc || math.Abs(turn)*r.circle.radius < 1e-6 {
 		return r, false
+	}
+	r.mid = turned(from + turn/2)
+	for _, q := range part {
+		r.rss += q.wt * sq(q.p.Dist(r.circle.center)-r.circle.radius)
 	}
 	// A chord over a turn of t leaves a circle of radius R by R·t²/8 in its middle. Derived.
-	legs := max(3, min(mostArcLegs, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/c.radius)))))
-	r.hM = math.Abs(turn) * c.radius / float64(legs)
+	legs := max(3, min(mostArcPoints, int(math.Ceil(math.Abs(turn)/math.Sqrt(8*arcSagittaM/r.circle.radius)))))
+	r.hM = math.Abs(turn) * r.circle.radius / float64(legs)
 	r.nodes = make([]geo.XY, legs+1)
 	for k := range r.nodes {
-		sin, cos := math.Sincos(from + turn*float64(k)/float64(legs))
-		r.nodes[k] = c.center.Add(geo.XY{X: cos, Y: sin}.Scale(c.radius))
+		r.nodes[k] = r.circle.center.Add(turned(from + turn*float64(k)/float64(legs)).Scale(r.circle.radius))
 	}
-	r.foot = make([]foot, len(part))
-	// The gentlest wave of the offsets that is no parabola, half of one over all legs, has
-	// third differences of (π/legs)³, and λ is the penalty on their square. Derived.
-	stiff := arcRigidity * m.w * math.Pow(float64(legs)/math.Pi, 6)
-	r.turn = 1 / (stiff * math.Pow(r.hM, 5)) // derived: weightOf is that λ then
-	none := make([]float64, len(r.nodes))
-	for range smoothRounds {
-		e := r.offsets(part)
-		d, _ := r.solve(r.pullsOf(part, e), none, r.turn)
-		r.measure(part, e, d)
-		for k := range r.nodes {
-			r.nodes[k] = r.nodes[k].Add(r.normals[k].Scale(d[k]))
+	return r, !math.IsNaN(r.rss)
+}
+
+// turned is the unit vector at an angle.
+func turned(angle float64) geo.XY {
+	sin, cos := math.Sincos(angle)
+	return geo.XY{X: cos, Y: sin}
+}
+
+// closer moves an arc to where its readings lie off it least, to first order: in its middle it
+// is shifted, turned and bent by what they ask for. It returns the Occam factor there, and false
+// where they ask for no arc.
+func (r *run) closer() (occam float64, ok bool) {
+	info, x := r.information(func(q sample) float64 { return q.p.Dist(r.circle.center) - r.circle.radius })
+	occam = choleskyInPlace(info, len(x)) + lineRange() + 2*math.Log(bendRange) - math.Log(2*math.Pi)
+	choleskySolve(info, len(x), x)
+	c := &r.circle
+	unbent := x[2] * c.radius // of its curvature, in parts
+	if !(unbent < 1-c.radius/(2*maxRadiusM)) {
+		return occam, false
+	}
+	at := c.center.Add(r.mid.Scale(c.radius + x[0]))
+	normal := unit(r.mid.Sub(geo.XY{X: -r.mid.Y, Y: r.mid.X}.Scale(x[1])))
+	c.radius = x[0] + c.radius/(1-unbent)
+	c.center = at.Sub(normal.Scale(c.radius))
+	return occam, c.radius > 0
+}
+
+// columns are what moves a straight run or an arc across itself at a place: an offset, a heading
+// and, of an arc, a bend, in metres, radians and radians a metre about its start or its middle.
+func (r *run) columns(p geo.XY) [3]float64 {
+	if r.straight {
+		n := r.normals[0]
+		return [3]float64{1, p.Sub(r.nodes[0]).Dot(geo.XY{X: n.Y, Y: -n.X}), 0}
+	}
+	v, radius := unit(p.Sub(r.circle.center)), r.circle.radius
+	return [3]float64{1, radius * r.mid.Cross(v), sq(radius) * (1 - r.mid.Dot(v))}
+}
+
+// information is what the readings of a straight run or an arc tell of it, and what they ask for
+// by how far off each lies: the normal equations in its columns.
+func (r *run) information(off func(sample) float64) (info, asked []float64) {
+	n := 3
+	if r.straight {
+		n = 2
+	}
+	info, asked = make([]float64, n*n), make([]float64, n)
+	for _, q := range r.part {
+		c, e := r.columns(q.p), off(q)
+		for j := range n {
+			asked[j] += q.wt * c[j] * e
+			for m := 0; m <= j; m++ {
+				info[j*n+m] += q.wt * c[j] * c[m]
+			}
 		}
 	}
-	r.occam = r.arcOccam(part)
-	return r, !math.IsNaN(r.rss)
+	return info, asked
+}
+
+// leverage is the weight of each sample of a straight run or an arc in its offset at p.
+func (r *run) leverage(p geo.XY) []float64 {
+	info, at := r.information(func(sample) float64 { return 0 })
+	here := r.columns(p)
+	copy(at, here[:])
+	choleskyInPlace(info, len(at))
+	choleskySolve(info, len(at), at)
+	wt := make([]float64, len(r.part))
+	for i, q := range r.part {
+		for j, c := range r.columns(q.p) {
+			if j < len(at) {
+				wt[i] += q.wt * at[j] * c
+			}
+		}
+	}
+	return wt
 }
 
 // swept is the angle of the first of the samples about the centre and the turn
@@ -87,52 +153,5 @@ func (c circle) swept(part []sample) (from, turn float64) {
 
 // hasArc reports whether a run is an arc.
 func (sh *shape) hasArc() bool {
-	return slices.ContainsFunc(sh.runs, func(r run) bool { return r.order == 3 })
-}
-
-// path is the way that a run is drawn. The chords of a long arc would leave it by more
-// than it is off. They are what was fitted, so that its nodes lie outside of it by the
-// two thirds of their height that a parabola's chord is off on average; places between
-// the nodes are those of a cubic through four of them (Dyn, Levin and Gregory 1987,
-// CAGD 4:257), and at an end of a parabola.
-func (r *run) path() []geo.XY {
-	out := r.nodes
-	if n := len(out); r.order == 3 && n > 3 && farthestChordM(out) > arcSagittaM {
-		out = make([]geo.XY, n)
-		for k := range out {
-			m := max(1, min(k, n-2))
-			inward := r.nodes[m-1].Add(r.nodes[m+1]).Scale(0.5).Sub(r.nodes[m])
-			// A parabola's height over two of its chords is four times that over one, and two
-			// thirds of the latter are a sixth of the former. Derived.
-			out[k] = r.nodes[k].Add(inward.Scale(1.0 / 6))
-		}
-	}
-	for r.order == 3 && len(out) > 3 && farthestChordM(out) > arcSagittaM && len(out) < mostArcPoints {
-		fine := make([]geo.XY, 0, 2*len(out)-1)
-		for k := range out[1:] {
-			a, b := out[k], out[k+1]
-			var mid geo.XY
-			switch k {
-			case 0:
-				mid = a.Scale(3).Add(b.Scale(6)).Sub(out[2]).Scale(1.0 / 8) // derived from the parabola through three
-			case len(out) - 2:
-				mid = b.Scale(3).Add(a.Scale(6)).Sub(out[k-1]).Scale(1.0 / 8) // derived likewise
-			default:
-				mid = a.Add(b).Scale(9).Sub(out[k-1].Add(out[k+2])).Scale(1.0 / 16) // derived from the cubic through four
-			}
-			fine = append(fine, a, mid)
-		}
-		out = append(fine, out[len(out)-1])
-	}
-	return out
-}
-
-// farthestChordM is about how far the chords of a path leave a curve through its
-// points.
-func farthestChordM(path []geo.XY) float64 {
-	most := 0.0
-	for k := 1; k+1 < len(path); k++ {
-		most = math.Max(most, path[k-1].Add(path[k+1]).Scale(0.5).Dist(path[k])/4)
-	}
-	return most
+	return slices.ContainsFunc(sh.runs, func(r run) bool { return r.arc })
 }

@@ -34,7 +34,7 @@ const crossReach = 1.5
 func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape {
 	sh := &shape{runs: runs}
 	var pts []geo.XY
-	head := lengthen(runs[0].path(), true, reachM)
+	head := lengthen(runs[0].nodes, true, reachM)
 	for i := range runs[:len(runs)-1] {
 		tail, j, next := b.meet(head, &runs[i], &runs[i+1], loose[i], reachM)
 		pts = sh.take(pts, tail, int32(i), joint{})
@@ -55,7 +55,7 @@ func (b *builder) assemble(runs []run, loose [][]sample, reachM float64) *shape 
 // left of the second's.
 func (b *builder) meet(head []geo.XY, first, second *run, loose []sample, reachM float64) (tail []geo.XY, j joint, next []geo.XY) {
 	lastA, firstB := first.part[len(first.part)-1].p, second.part[0].p
-	bends, path := !first.straight || !second.straight, second.path()
+	bends, path := !first.straight || !second.straight, second.nodes
 	if bends && len(loose) == 0 {
 		if j, ok := tangent(head, path, nil); ok {
 			return head, j, path

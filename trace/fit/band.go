@@ -88,8 +88,8 @@ func (b *bander) alongAt(o *observation) float64 {
 // and the variance that the smoothing may hide.
 func (b *bander) influence(r *run, p geo.XY) (wt []float64, bias float64) {
 	part := r.part
-	if r.straight {
-		return lineInfluence(part, r, p), 0
+	if r.straight || r.arc {
+		return r.leverage(p), 0
 	}
 	k, u := nearestLeg(r.nodes, p)
 	z := make([]float64, len(r.nodes))
@@ -103,28 +103,6 @@ func (b *bander) influence(r *run, p geo.XY) (wt []float64, bias float64) {
 		post -= wt[i] * wt[i] / q.wt
 	}
 	return wt, math.Max(0, post)
-}
-
-// lineInfluence is that of a straight line by least squares.
-func lineInfluence(s []sample, r *run, p geo.XY) []float64 {
-	dir := geo.XY{X: r.normals[0].Y, Y: -r.normals[0].X}
-	var s0, s1, s2 float64
-	for _, q := range s {
-		t := q.p.Sub(r.nodes[0]).Dot(dir)
-		s0, s1, s2 = s0+q.wt, s1+q.wt*t, s2+q.wt*t*t
-	}
-	det := s0*s2 - s1*s1
-	x := p.Sub(r.nodes[0]).Dot(dir)
-	wt := make([]float64, len(s))
-	for i, q := range s {
-		t := q.p.Sub(r.nodes[0]).Dot(dir)
-		if det > 1e-12*s0*s2 {
-			wt[i] = q.wt * (s2 - s1*(t+x) + s0*t*x) / det
-		} else {
-			wt[i] = q.wt / s0
-		}
-	}
-	return wt
 }
 
 func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
@@ -201,7 +179,10 @@ func (w *walk) mostlyLoose() bool {
 
 // normalOf is the unit normal at a sample's foot.
 func (r *run) normalOf(i int) geo.XY {
-	if r.straight || len(r.foot) == 0 {
+	switch {
+	case r.arc:
+		return unit(r.part[i].p.Sub(r.circle.center))
+	case r.straight || len(r.foot) == 0:
 		return r.normals[0]
 	}
 	return r.normals[r.foot[i].k]

@@ -102,7 +102,7 @@ func evenWalk(middles []float64, half, aCell float64) []float64 {
 	near := math.Pow(math.Min(middleCells*aCell, furthestReach), -4)
 	x, beyond := make([]float64, n), make([]int8, n)
 	for range cellSteps {
-		m := newBanded(n, 2)
+		m := newBanded(n)
 		for i := range n {
 			m.a[3*i] = near
 			x[i] = near * middles[i]

@@ -41,7 +41,7 @@ type laidDown struct {
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
-	f := &curveFit{d: d, first: c.first, hM: c.hM, n: n, p: 1 + len(d.regressors), b: newBanded(n, 2)}
+	f := &curveFit{d: d, first: c.first, hM: c.hM, n: n, p: 1 + len(d.regressors), b: newBanded(n)}
 	f.data, f.rhs, f.g = make([]float64, 3*n), make([]float64, n), make([]float64, n)
 	f.own, f.right, f.size = make([]float64, f.p*f.p), make([]float64, f.p), make([]float64, f.p)
 	f.s = make([]float64, f.p*f.p)
@@ -188,7 +188,7 @@ func (f *curveFit) solve(w wandering) float64 {
 func (f *curveFit) layDown(w wandering) *laidDown {
 	l := &laidDown{b: f.b, g: f.g, z: f.z[:f.p-1], s: f.s, size: f.size}
 	if f.laid != nil {
-		l = &laidDown{b: newBanded(f.n, 2), g: make([]float64, f.n), s: make([]float64, f.p*f.p), size: make([]float64, f.p)}
+		l = &laidDown{b: newBanded(f.n), g: make([]float64, f.n), s: make([]float64, f.p*f.p), size: make([]float64, f.p)}
 		for range f.p - 1 {
 			l.z = append(l.z, make([]float64, f.n))
 		}

@@ -43,7 +43,7 @@ func depthBand(res Result, x float64) (depthM, half float64) {
 // (1+r)e^-r at r reaches apart (Rasmussen and Williams 2006, eq. 4.17).
 func TestWanderingIsMatern(t *testing.T) {
 	const n, h = 400, 0.25
-	f := curveFit{d: curveData{priorVariance: 0.01}, hM: h, n: n, b: newBanded(n, 2)}
+	f := curveFit{d: curveData{priorVariance: 0.01}, hM: h, n: n, b: newBanded(n)}
 	lnDet := f.penalize(wandering{sd: 0.03, reachM: 5})
 	close2(t, "ln det", f.b.factor(), lnDet, 1e-6)
 	for _, gap := range []int{0, 4, 20, 60} {

@@ -55,7 +55,7 @@ func TestLineMisfit(t *testing.T) {
 func TestBanded(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	const n, k = 9, 2
-	b := newBanded(n, k)
+	b := newBanded(n)
 	full := make([][]float64, n)
 	for i := range full {
 		full[i] = make([]float64, n)

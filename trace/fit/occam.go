@@ -38,36 +38,6 @@ func smoothOccam(minusTwoLn, rss, hM float64) float64 {
 	return minusTwoLn - rss + 2*math.Log(hM) + lineRange()
 }
 
-// arcOccam is that of an arc: ln of the determinant of what the readings tell of
-// an offset, a heading and a bend, by orthogonal polynomials in the way along.
-func (r *run) arcOccam(part []sample) float64 {
-	n := len(part)
-	basis := [3][]float64{make([]float64, n), make([]float64, n), make([]float64, n)}
-	lnDet := 0.0
-	for d, v := range basis {
-		for i := range part {
-			s := (float64(r.foot[i].k) + float64(r.foot[i].u)) * r.hM
-			v[i] = []float64{1, s, s * s / 2}[d]
-		}
-		for _, b := range basis[:d] {
-			share := weightedDot(part, v, b) / weightedDot(part, b, b)
-			for i := range v {
-				v[i] -= share * b[i]
-			}
-		}
-		lnDet += math.Log(math.Max(weightedDot(part, v, v), leastInformation))
-	}
-	return lnDet + lineRange() + 2*math.Log(bendRange) - math.Log(2*math.Pi)
-}
-
-func weightedDot(part []sample, a, b []float64) float64 {
-	sum := 0.0
-	for i, q := range part {
-		sum += q.wt * a[i] * b[i]
-	}
-	return sum
-}
-
 // lineRange is 2 ln of the range of offset and heading, less what the two
 // normal densities leave out of the likelihoods.
 func lineRange() float64 {
@@ -86,7 +56,7 @@ func (r *run) kindCost() float64 {
 	switch {
 	case r.straight:
 		return 0
-	case r.order == 3:
+	case r.arc:
 		return arcCost
 	}
 	return smoothCost

@@ -42,7 +42,7 @@ func TestLineOccamIsAnIntegral(t *testing.T) {
 func TestSmoothOccamEndsAtALine(t *testing.T) {
 	part := samplesOn(func(float64) float64 { return 0 }, 12, 2, 0.1)
 	line := fitStraight(part)
-	r := run{part: part, order: 2, hM: 0.5, foot: make([]foot, len(part))}
+	r := run{part: part, hM: 0.5, foot: make([]foot, len(part))}
 	for s := 0.0; s <= 22; s += r.hM {
 		r.nodes = append(r.nodes, geo.XY{X: s})
 	}
@@ -54,22 +54,26 @@ func TestSmoothOccamEndsAtALine(t *testing.T) {
 	}
 }
 
-// The orthogonal polynomials give the determinant of the information.
+// An arc costs what the determinant of the information says.
 func TestArcOccamIsADeterminant(t *testing.T) {
 	part := samplesOn(func(s float64) float64 { return s * s / 40 }, 9, 2, 0.05)
 	r, ok := fitArc(part)
 	if !ok {
 		t.Fatal("no arc")
 	}
-	var m [5]float64
-	for i, q := range part {
-		s := (float64(r.foot[i].k)+float64(r.foot[i].u))*r.hM - 8
-		for k := range m {
-			m[k] += q.wt * math.Pow(s, float64(k))
+	var m [3][3]float64
+	for _, q := range part {
+		v := unit(q.p.Sub(r.circle.center))
+		cos, sin := r.mid.Dot(v), r.mid.Cross(v)
+		c := [3]float64{1, r.circle.radius * sin, sq(r.circle.radius) * (1 - cos)}
+		for i := range c {
+			for k := range c {
+				m[i][k] += q.wt * c[i] * c[k]
+			}
 		}
 	}
-	det := m[0]*(m[2]*m[4]-m[3]*m[3]) - m[1]*(m[1]*m[4]-m[2]*m[3]) + m[2]*(m[1]*m[3]-m[2]*m[2])
-	want := math.Log(det/4) + lineRange() + 2*math.Log(bendRange) - math.Log(2*math.Pi)
+	det := m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) - m[0][1]*(m[1][0]*m[2][2]-m[1][2]*m[2][0]) + m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
+	want := math.Log(det) + lineRange() + 2*math.Log(bendRange) - math.Log(2*math.Pi)
 	if math.Abs(r.occam-want) > 1e-3 {
 		t.Errorf("%.4f, by the determinant %.4f", r.occam, want)
 	}

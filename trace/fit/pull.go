@@ -196,7 +196,7 @@ func (b *bander) pullHeld(id int, p geo.XY, h float64) float64 {
 		}
 	}
 	if r.straight {
-		for i, w := range lineInfluence(r.part, r, p) {
+		for i, w := range r.leverage(p) {
 			add(r.part[i], w)
 		}
 	} else {

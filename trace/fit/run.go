@@ -6,19 +6,21 @@ import (
 	"loamline.example/geo"
 )
 
-// run is a stretch of the line without a corner: a straight line, or a smooth
+// run is a stretch of the line without a corner: a straight line, an arc, or a smooth
 // curve held as offsets from a reference path with evenly spaced nodes.
 type run struct {
 	from, to int      // window of the builder's samples
 	part     []sample // those that it is fitted to, by station
 	outliers float64  // price of those in the window that it is not
-	straight bool     // else smooth
-	hM       float64  // distance between the nodes
+	straight bool
+	arc      bool    // neither is a smooth run
+	circle   circle  // of an arc
+	mid      geo.XY  // the direction of its middle from the centre
+	hM       float64 // distance between the nodes
 	nodes    []geo.XY
 	normals  []geo.XY // unit, to the left of travel
 	foot     []foot   // of each sample on the nodes
-	turn     float64  // variance of the turn in rad²/m (q), 0 for straight
-	order    int      // difference that the penalty holds down
+	turn     float64  // variance of the turn in rad²/m (q) of a smooth run
 	factor   *banded  // of BᵀWB + λDᵀD
 	rss      float64  // weighted
 	edf      float64
@@ -32,7 +34,7 @@ func (r *run) score(price float64) float64 { return r.rss + r.params()*price + r
 // params is the number of parameters that a run costs: its own, where it starts,
 // and arcOdds more for an arc, which is rarer than a straight.
 func (r *run) params() float64 {
-	if r.order == 3 {
+	if r.arc {
 		return r.edf + 1 + arcOdds
 	}
 	return r.edf + 1
@@ -62,7 +64,7 @@ func fitStraight(part []sample) run {
 	if hi-lo < 1e-9 {
 		hi = lo + 1e-9
 	}
-	r := run{part: part, straight: true, rss: rss, edf: 2, order: 2, hM: hi - lo, occam: m.lineOccam()}
+	r := run{part: part, straight: true, rss: rss, edf: 2, hM: hi - lo, occam: m.lineOccam()}
 	r.nodes = []geo.XY{l.at.Add(l.dir.Scale(lo)), l.at.Add(l.dir.Scale(hi))}
 	n := geo.XY{X: -l.dir.Y, Y: l.dir.X}
 	r.normals = []geo.XY{n, n}

@@ -28,7 +28,7 @@ func (r *run) sane() bool {
 		turn += math.Atan2(a.Cross(c), a.Dot(c))
 		least, most = math.Min(least, turn), math.Max(most, turn)
 	}
-	if r.order == 3 {
+	if r.arc {
 		return most-least < mostTurnedArc
 	}
 	return most-least < mostTurned

@@ -16,7 +16,7 @@ const smoothRounds = 2
 // and Thompson 1971, Biometrika 58:545) under the known noise, and the
 // reference renewed from the result.
 func fitSmooth(part []sample, guide []geo.XY, hM float64) (run, bool) {
-	r := run{part: part, order: 2, hM: hM}
+	r := run{part: part, hM: hM}
 	r.nodes = referencePath(part, guide, hM)
 	if len(r.nodes) < 4 {
 		return r, false
@@ -58,10 +58,9 @@ func (r *run) bend() []float64 {
 }
 
 // weightOf turns the turn variance into the penalty on squared differences: a
-// second difference over nodes hM apart has the variance q·h³, and the third
-// difference, of the change of turn, q·h⁵.
+// second difference over nodes hM apart has the variance q·h³.
 func (r *run) weightOf(turn float64) float64 {
-	return 1 / (turn * math.Pow(r.hM, float64(2*r.order-1)))
+	return 1 / (turn * math.Pow(r.hM, 3))
 }
 
 // pulls is what the readings ask of the nodes: their normal equations without a
@@ -74,7 +73,8 @@ type pulls struct {
 
 // pullsOf sums up the samples, e to the left of the nodes.
 func (r *run) pullsOf(s []sample, e []float64) *pulls {
-	n, w := len(r.nodes), r.order+1
+	const w = 3
+	n := len(r.nodes)
 	room := make([]float64, n*(w+2))
 	p := &pulls{data: room[:n*w], rhs: room[n*w : n*(w+1)], offset: room[n*(w+1):]}
 	for i, q := range s {
@@ -103,7 +103,7 @@ func (r *run) likelihood(p *pulls, bend []float64, turn float64) float64 {
 	n := len(r.nodes)
 	lambda := r.weightOf(turn)
 	if r.factor == nil || r.factor.n != n {
-		r.factor = newBanded(n, r.order)
+		r.factor = newBanded(n)
 	}
 	copy(r.factor.a, p.data)
 	copy(p.offset, p.rhs)
@@ -111,29 +111,17 @@ func (r *run) likelihood(p *pulls, bend []float64, turn float64) float64 {
 	logDet := r.factor.eliminate(p.offset)
 	fit := 0.0
 	for k, v := range p.offset {
-		fit += v * v / r.factor.a[k*(r.order+1)]
+		fit += v * v / r.factor.a[3*k]
 	}
 	total := p.total
-	for k := 1; k+1 < n && r.order == 2; k++ {
+	for k := 1; k+1 < n; k++ {
 		total += lambda * bend[k] * bend[k]
 	}
-	return total - fit + logDet - float64(n-r.order)*math.Log(lambda)
+	return total - fit + logDet - float64(n-2)*math.Log(lambda)
 }
 
-// penalty adds λ times the squared second differences of reference and offset;
-// third differences, of the offset alone, where the reference is an arc.
+// penalty adds λ times the squared second differences of reference and offset.
 func (r *run) penalty(lambda float64, bend, a, rhs []float64) {
-	if r.order == 3 {
-		coef := [4]float64{-1, 3, -3, 1}
-		for k := 0; k+3 < len(r.nodes); k++ {
-			for i := range coef {
-				for j := i; j < 4; j++ {
-					a[(k+i)*4+j-i] += lambda * coef[i] * coef[j]
-				}
-			}
-		}
-		return
-	}
 	for k := 1; k+1 < len(r.nodes); k++ {
 		row, biasM := a[3*k-3:3*k+4:3*k+4], lambda*bend[k]
 		row[0] += lambda
@@ -187,7 +175,7 @@ func (r *run) chooseTurn(p *pulls, bend []float64, coarse bool) {
 // the trace of the smoother.
 func (r *run) measure(s []sample, e, d []float64) {
 	z := r.factor.inverseBand(nil)
-	w := r.order + 1
+	const w = 3
 	r.rss, r.edf = 0, 0
 	for i, q := range s {
 		k, u := int(r.foot[i].k), float64(r.foot[i].u)
