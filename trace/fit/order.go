@@ -109,11 +109,8 @@ func (w *walk) localLine(kept []int32, k, half int) geo.XY {
 // of its spanning tree.
 func (w *walk) treePath(pts []geo.XY, r float64) []geo.XY {
 	node, centers := thin(pts, r)
-	joined, stepM := make([]bool, len(centers)), w.stepM+r
-	if w.order {
-		joined = joinedByWalk(node, centers, stepM)
-	}
-	links := netLinks(centers, r, joined, len(node))
+	stepM := w.stepM + r
+	links := netLinks(centers, r)
 	if w.order {
 		links = walkLinks(links, node, centers, stepM)
 	}

@@ -147,8 +147,8 @@ func TestWindingRunsAreAskedAbout(t *testing.T) {
 	part := make([]sample, 8)
 	for r, want := range map[*run]bool{
 		{part: part, straight: true, edf: 2}: false,
-		{part: part, edf: 3}:       false,
-		{part: part, edf: 7}:       true,
+		{part: part, edf: 3}:                 false,
+		{part: part, edf: 7}:                 true,
 	} {
 		if r.winds() != want {
 			t.Errorf("%.0f parameters for %d readings: winds %t", r.edf, len(part), !want)

@@ -27,33 +27,11 @@ const (
 	mostPaired = 1500
 )
 
-// netLinks joins each node with its up to 8 nearest within a few radii, and
-// leaves room for more links. Not in it is a link from a node to the next that is
-// joined already.
-func netLinks(centers []geo.XY, r float64, joined []bool, more int) []link {
+// netLinks joins each node with its up to 8 nearest within a few radii.
+func netLinks(centers []geo.XY, r float64) []link {
 	g := gridOver(centers, netReach*r)
 	crowded := make([]bool, len(centers)) // has more neighbours than it is joined with
-	// Neighbours see each other, so that one link does for both; only where the
-	// other one is crowded it may not have joined this one.
-	twice := func(i, j int32) bool {
-		return j < i && !crowded[j] || j == i-1 && joined[j] || j == i+1 && joined[i]
-	}
-	n := 0
-	for i := range centers {
-		seen, own := 0, 0
-		g.around(centers[i], 1, func(j int32) {
-			if j != int32(i) {
-				seen++
-				if !twice(int32(i), j) {
-					own++
-				}
-			}
-		})
-		crowded[i] = seen > mostNear
-		n += min(own, mostNear)
-	}
-	out := make([]link, 0, n+more)
-	var near []link
+	var out, near []link
 	for i, c := range centers {
 		near = near[:0]
 		g.around(c, 1, func(j int32) {
@@ -61,27 +39,16 @@ func netLinks(centers []geo.XY, r float64, joined []bool, more int) []link {
 				near = append(near, link{c.Dist(centers[j]), int32(i), j})
 			}
 		})
-		if len(near) > mostNear {
+		if crowded[i] = len(near) > mostNear; crowded[i] {
 			slices.SortFunc(near, compareLinks)
 			near = near[:mostNear]
 		}
 		for _, l := range near {
-			if !twice(l.a, l.b) {
+			// Neighbours see each other, so that one link does for both; only where the
+			// other one is crowded it may not have joined this one.
+			if l.a < l.b || crowded[l.b] {
 				out = append(out, l)
 			}
-		}
-	}
-	return out
-}
-
-// joinedByWalk tells of each node whether the walk goes from it to the next one,
-// or back, by a usual step: no other link of the two is as cheap.
-func joinedByWalk(node []int32, centers []geo.XY, stepM float64) []bool {
-	out := make([]bool, len(centers))
-	for i := 1; i < len(node); i++ {
-		a, b := min(node[i-1], node[i]), max(node[i-1], node[i])
-		if b == a+1 && centers[a].Dist(centers[b]) <= 3*stepM {
-			out[a] = true
 		}
 	}
 	return out

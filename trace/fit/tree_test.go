@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -38,7 +37,7 @@ func TestNetLinks(t *testing.T) {
 			slices.SortFunc(near, compareLinks)
 			want = append(want, near[:min(len(near), mostNear)]...)
 		}
-		got := netLinks(pts, radiusM, make([]bool, len(pts)), 0)
+		got := netLinks(pts, radiusM)
 		a, b := netEdges(got), netEdges(want)
 		if len(a) != len(b) {
 			t.Fatalf("%d links, want %d", len(a), len(b))
@@ -51,36 +50,6 @@ func TestNetLinks(t *testing.T) {
 		if extentM > 50 && len(got) != len(a) {
 			t.Errorf("%d links for %d pairs", len(got), len(a))
 		}
-	}
-}
-
-// A link that the walk makes cheaper is not in the net, and the spanning tree is
-// the same without it.
-func TestNetLeavesOutWhatTheWalkJoins(t *testing.T) {
-	pts := scattered(rand.New(rand.NewPCG(9, 9)), 300, 25)
-	node := make([]int32, len(pts))
-	for i := range pts {
-		node[i] = int32(i)
-		if i%3 != 0 {
-			pts[i] = pts[i-1].Add(geo.XY{X: 0.4, Y: 0.3})
-		}
-	}
-	const radiusM, stepM = 0.3, 0.6
-	joined := joinedByWalk(node, pts, stepM)
-	less := netLinks(pts, radiusM, joined, 0)
-	for e := range netEdges(less) {
-		if e[1] == e[0]+1 && joined[e[0]] {
-			t.Errorf("link %v twice", e)
-		}
-	}
-	all := netLinks(pts, radiusM, make([]bool, len(pts)), 0)
-	if len(less) >= len(all) {
-		t.Fatalf("%d links of %d", len(less), len(all))
-	}
-	with := netEdges(spanningTree(len(pts), walkLinks(all, node, pts, stepM)))
-	without := netEdges(spanningTree(len(pts), walkLinks(less, node, pts, stepM)))
-	if !maps.Equal(with, without) {
-		t.Error("another tree")
 	}
 }
 
