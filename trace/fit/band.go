@@ -229,7 +229,7 @@ func (b *bander) mixture(spreads ...spread) float64 {
 // arithmetic.
 const (
 	surelyInside = 5.0
-	bandHalvings = 40   // to far below any length
+	bandHalvings = 24   // a hundred metres end below a hundredth of a millimetre
 	outsideBand  = 0.05 // what a 95 % band leaves out, on both sides together
 )
 
@@ -242,7 +242,7 @@ func twoSided(wt, wv []float64, top float64) float64 {
 			roots, weights = append(roots, math.Sqrt(2*wv[k]/w)), append(weights, w)
 		}
 	}
-	return halved(surelyInside*top, bandHalvings, func(h float64) float64 {
+	return halved(surelyInside*top, func(h float64) float64 {
 		p := 0.0
 		for k, w := range weights {
 			p += w * math.Erfc(h/roots[k])
@@ -252,50 +252,17 @@ func twoSided(wt, wv []float64, top float64) float64 {
 }
 
 // halved finds by halving, from 0 to top, where what lies outside of a half-width falls to
-// outsideBand. Where about that is, is asked first, so that it is halved without asking but there.
-func halved(top float64, halvings int, outside func(h float64) float64) float64 {
-	least, most := about(top, outside)
+// outsideBand.
+func halved(top float64, outside func(h float64) float64) float64 {
 	lo, hi := 0.0, top
-	for range halvings {
-		h := (lo + hi) / 2
-		if h < least || h <= most && outside(h) > outsideBand {
+	for range bandHalvings {
+		if h := (lo + hi) / 2; outside(h) > outsideBand {
 			lo = h
 		} else {
 			hi = h
 		}
 	}
 	return hi
-}
-
-// Secants end where they settle to settledShare of a half-width, or after mostSecants: bounds
-// of the arithmetic, in which the complementary error function is good to some 1e-15. They begin
-// at two parts of the top, 1.5 and 2.25 sigmas of one error.
-const (
-	mostSecants  = 8
-	settledShare = 1e-11
-	firstSecant  = 0.3
-	nextSecant   = 0.45
-)
-
-// about is between which half-widths what lies outside falls to outsideBand, by secants of its
-// logarithm; from nothing on where they do not settle.
-func about(top float64, outside func(h float64) float64) (least, most float64) {
-	excess := func(h float64) float64 { return math.Log(outside(h) / outsideBand) }
-	last, x := firstSecant*top, nextSecant*top
-	lastExcess := excess(last)
-	for range mostSecants {
-		e := excess(x)
-		step := e * (x - last) / (e - lastExcess)
-		last, lastExcess, x = x, e, x-step
-		if math.Abs(step) < settledShare/2*x {
-			break
-		}
-	}
-	least, most = x*(1-settledShare), x*(1+settledShare)
-	if outside(least) > outsideBand && outside(most) < outsideBand {
-		return least, most
-	}
-	return 0, math.Inf(1)
 }
 
 // at interpolates a per-tau value; the grids are the same.

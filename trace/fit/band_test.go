@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"loamline.example/geo"
@@ -163,41 +162,5 @@ func TestExposedPlacesErrByTheirOwnFigure(t *testing.T) {
 	for _, factor := range []float64{1, 5} {
 		m := noiseModel{factor: factor, share: 0.5, tauS: 30, pinM: 0.02 * factor}
 		close2(t, "variance", b.variance(m, b.spreadOf(&b.sh.runs[0], []float64{0.5, 0.5})), sq(exposedM)/2, 1e-12)
-	}
-}
-
-// Half-widths are halved to the last bit as if each were asked what lies outside of it.
-func TestHalvedAsIfAllWereAsked(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 9))
-	asked := 0
-	for range 300 {
-		n := 1 + r.IntN(6)
-		sd, w, top := make([]float64, n), make([]float64, n), 0.0
-		for k := range sd {
-			sd[k], w[k] = math.Exp(-4+3*r.Float64()), 1/float64(n)
-			top = math.Max(top, surelyInside*sd[k])
-		}
-		outside := func(h float64) float64 {
-			asked++
-			p := 0.0
-			for k, s := range sd {
-				p += w[k] * math.Erfc(h/s)
-			}
-			return p
-		}
-		lo, hi := 0.0, top
-		for range bandHalvings {
-			if h := (lo + hi) / 2; outside(h) > outsideBand {
-				lo = h
-			} else {
-				hi = h
-			}
-		}
-		if got := halved(top, bandHalvings, outside); got != hi {
-			t.Fatalf("%v: %v, asked everywhere %v", sd, got, hi)
-		}
-	}
-	if each := asked/300 - bandHalvings; each > bandHalvings/2 {
-		t.Errorf("asked %d times for %d halvings", each, bandHalvings)
 	}
 }

@@ -23,10 +23,6 @@ func (t *traced) rivalBands() []rivalBand {
 	return out
 }
 
-// rivalHalvings is how often a band that heeds rivals is halved; derived: a hundred metres
-// end below a thousandth of a millimetre.
-const rivalHalvings = 30
-
 // averaged widens a half-width at p for the rivals: 95 % of the mixture of all
 // shapes lies within it.
 func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
@@ -48,7 +44,7 @@ func averaged(h float64, rivals []rivalBand, p geo.XY) float64 {
 // halfWidth is what holds 95 % of a mixture of normal errors, each with its standard
 // deviation, how far off its middle is and its chance out of the total; top holds them all.
 func halfWidth(sd, off, chance []float64, total, top float64) float64 {
-	return halved(top, rivalHalvings, func(h float64) float64 {
+	return halved(top, func(h float64) float64 {
 		out := 0.0
 		for k, s := range sd {
 			out += chance[k] / total * 0.5 * (math.Erfc((h-off[k])/(s*math.Sqrt2)) + math.Erfc((h+off[k])/(s*math.Sqrt2)))
