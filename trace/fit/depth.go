@@ -161,7 +161,7 @@ func rejectSpikes(s []sounding, stepM float64) {
 	usual := math.Max(mad(res), leastSpikeNoise)
 	for i := range s {
 		odd := !within[i] && math.Abs(res[i]) > ranked.FarMADs*usual && math.Abs(res[i]) > leastSpike
-		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) || heard(s, res, i) {
+		if !odd || len(s) < fewestForSpikes || s[i].at.exposed || seconded(s, res, i) {
 			continue
 		}
 		what, off := atBrink(s, i)

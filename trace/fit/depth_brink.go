@@ -2,31 +2,35 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"loamline.example/trace/ranked"
 )
 
-// A depth that stands out at an end of its readings has no others on the far side: the line
-// may well go down or up there, and nobody comes back to say that it does not. It counts
-// where the signal changed with it as it does over a line at that depth (Ampère's law:
-// signal times depth goes by the current, and stays), and is none where the signal stayed.
-// Where no signal tells, it is neither believed nor left out, unless it is so much shallower
-// that it is told of by itself where it is left out (package guard). Judgement.
+// A depth that stands alone is one where the signal changed with it as it does over a line at
+// that depth: signal times depth goes by the current, and stays (Ampère's law), of a short dive
+// or hump a little less. A figure that the receiver got wrong has no such signal, and another
+// line's current falls in with it by chance alone. At an end of its readings a depth has no
+// others on the far side: the line may well go down or up there, and nobody comes back to say
+// that it does not. There it is none where the signal stayed, and where no signal tells it is
+// neither believed nor left out, unless it is so much shallower that it is told of by itself
+// where it is left out (package guard). Judgement.
 const (
-	innerDepths     = 4    // depths beside it, on the side that there is, that tell the level
-	fewestInner     = 3    // of those
-	reportedShallow = 0.29 // ln of the depth: a quarter of it
-	leastTogether   = 0.5  // of what it stands out, by which those farther out do so too
+	innerDepths           = 4        // depths beside it, on the side that there is, that tell the level
+	fewestInner           = 3        // of those, and of signals
+	reportedShallow       = 0.29     // ln of the depth: a quarter of it
+	leastTogether         = 0.5      // of what it stands out, by which those farther out do so too
+	leastHeard, mostHeard = 0.6, 1.4 // of the change of depth that the signal shows, in logs
 )
 
-// brink is what is known of a depth at an end.
+// brink is what is known of a depth that stands out.
 type brink int8
 
 const (
 	within    brink = iota // others on both sides tell of it
-	contrary               // the signal says that it is none
+	contrary               // at an end, and the signal says that it is none
 	supported              // the signal says that it is one
-	untested               // nothing tells
+	untested               // at an end, and nothing tells
 )
 
 // atBrink tells what a depth that stands out is, and by how much its ln does from the depths
@@ -42,6 +46,10 @@ func atBrink(s []sounding, i int) (what brink, off float64) {
 			continue
 		}
 		return bySignal(s[i], inner, off), off
+	}
+	about := slices.Concat(s[max(0, i-spikeWindow):i], s[i+1:min(len(s), i+spikeWindow+1)])
+	if off := s[i].lnDepth - middleOf(about, depthOf); bySignal(s[i], about, off) == supported {
+		return supported, off
 	}
 	return within, 0
 }

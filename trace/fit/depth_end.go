@@ -21,6 +21,7 @@ const (
 	endPrior    = 0.3  // of a trace's ends are ends of the line (judged; no source)
 	endReadings = 12   // depths that tell (judgement)
 	endReach    = 8.0  // depths, at which an end takes 1 % of one (derived from receiver.EndLoss)
+	endSignals  = 4    // signals that tell anything (judgement)
 	endSignalSD = 0.15 // of ln of the signal times the depth, about what the line makes of it (judgement)
 	mostOdds    = 50.0 // ln of the odds of an end: a bound of the arithmetic, for the exponential
 )
@@ -43,7 +44,7 @@ func (t *traced) ends(s []sounding, h float64) []lineEnd {
 			e.at = s[len(s)-1].station()
 		}
 		e.depthM = math.Exp(middleOf(near, depthOf))
-		e.heard = len(onSignals(near)) >= heardSignals
+		e.heard = len(onSignals(near)) >= endSignals
 		e.weigh(near, t.w.stepM, h)
 		out = append(out, e)
 	}
@@ -130,7 +131,7 @@ func (e *lineEnd) signalScore(near []sounding, w *endWay) float64 {
 		}
 		r, x = append(r, v), append(x, q.station())
 	}
-	if len(r) < heardSignals {
+	if len(r) < endSignals {
 		return 0
 	}
 	meanR, meanX := meanValue(r), meanValue(x)
