@@ -4,17 +4,14 @@ import (
 	"context"
 	"math"
 	"sort"
-
-	"loamline.example/geo"
 )
 
 // Bounds of what is reconsidered. Judgement: time, but for clearlyBetter.
 const (
 	mostReconsidered = 1500
 	mostRivals       = 3
-	mostTwice        = 200  // readings up to which all others are tried, and judged anew without a burst
-	clearlyBetter    = 1.0  // so that what is settled by a hair stays
-	atEndM           = 0.01 // stations of readings beyond an end are at it, to rounding
+	mostTwice        = 200 // readings up to which all others are tried, and judged anew without a burst
+	clearlyBetter    = 1.0 // so that what is settled by a hair stays
 )
 
 // reconsidered asks of each group of readings that a burst of leaping positions
@@ -25,10 +22,6 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 		return t, nil
 	}
 	tried := map[verdict]bool{}
-	t, err := t.regained(ctx)
-	if err != nil {
-		return nil, err
-	}
 	for range mostJudged {
 		best := t
 		var all []*traced
@@ -64,38 +57,6 @@ func (t *traced) reconsidered(ctx context.Context) (*traced, error) {
 		t = best
 	}
 	return t, nil
-}
-
-// regained tries again to hold readings that lie beyond an end of the line. Their
-// stations are all at that end, so that no other shape of the same stations could
-// hold them: they are placed anew, along a backbone of all that is not set aside.
-func (t *traced) regained(ctx context.Context) (*traced, error) {
-	own := t.w.copied()
-	beyond := 0
-	reach := own.stepM + 4*math.Hypot(own.scaleM, own.floorM)
-	for i := range own.obs {
-		o := &own.obs[i]
-		if o.fate = Blunder; !o.out {
-			o.fate = Used
-		}
-		if end := t.sh.line.Length(); !o.out && t.w.obs[i].piece < 0 && math.Abs(o.offsetM) > reach && (o.stationM < atEndM || o.stationM > end-atEndM) {
-			beyond++
-		}
-	}
-	if beyond < fewReadings-1 {
-		return t, nil
-	}
-	path := own.backbone()
-	if len(path) < 2 {
-		return t, nil
-	}
-	own.place(geo.NewPolyline(path))
-	next, err := own.attempt(ctx, t.scale)
-	if err != nil || next == nil || next.score > t.score-clearlyBetter {
-		return t, err
-	}
-	next.rivals = t.rivals
-	return next.judged(ctx)
 }
 
 // noteRivals notes the likeliest of other shapes as rivals. One that scores the same as
