@@ -42,7 +42,6 @@ type builder struct {
 func newBuilder(s []sample, spans []span, hM float64, w *walk) *builder {
 	b := &builder{s: s, included: make([]bool, len(s)), loose: make([]bool, len(s)), guide: make([]geo.XY, len(s)), hM: hM, depthM: w.depthM, nearM: w.suspectReach(), cutM: w.stepM, noArcs: w.noArcs, bends: w.bends}
 	b.price = segmentPrice(len(s))
-	reachOut(s, spans, outlierParams*b.price, b.nearM)
 	for _, sp := range spans {
 		b.denoise(sp)
 	}
@@ -106,13 +105,8 @@ func (b *builder) between(runs []run) [][]sample {
 }
 
 func (b *builder) denoise(sp span) {
-	own := sp.from + sp.reached
-	origin := b.s[own].p
-	m := include(b.s[own:sp.to], b.included[own:sp.to], sp, outlierParams*b.price, b.nearM)
-	for i := sp.from; i < own; i++ {
-		b.included[i] = true
-		m.add(b.s[i].p.Sub(origin), b.s[i].wt)
-	}
+	origin := b.s[sp.from].p
+	m := include(b.s[sp.from:sp.to], b.included[sp.from:sp.to], sp, outlierParams*b.price, b.nearM)
 	c, _, ok := m.arc()
 	l, _ := m.line()
 	for i := sp.from; i < sp.to; i++ {

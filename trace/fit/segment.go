@@ -18,9 +18,6 @@ type span struct {
 	from, to int
 	arc      bool
 	skip     int8 // the second or third sample is left out from the start
-	// reached is how many of its first samples it took in once it was there. It does not
-	// grow from them: at a stop the first few lie in one place and tell no direction.
-	reached int
 }
 
 // Limits of the segmentation. The prices of a line and an arc are those of a prototype study
@@ -234,32 +231,4 @@ func include(s []sample, included []bool, sp span, outlierCost, nearM float64) m
 		}
 	}
 	return p.m
-}
-
-// reachOut lets the first and the last span take in samples beyond them that lie
-// on their line and not far off.
-func reachOut(s []sample, spans []span, outlierCost, nearM float64) {
-	first, last := &spans[0], &spans[len(spans)-1]
-	included := make([]bool, len(s))
-	if !first.arc && first.skip == 0 {
-		m := include(s[first.from:first.to], included, *first, outlierCost, nearM)
-		origin := s[first.from].p
-		for first.from > 0 && onLine(&m, s[first.from-1], origin) && s[first.from].p.Dist(s[first.from-1].p) < nearM {
-			first.from--
-			first.reached++
-		}
-	}
-	if !last.arc {
-		own := last.from + last.reached
-		m := include(s[own:last.to], included, *last, outlierCost, nearM)
-		origin := s[own].p
-		for last.to < len(s) && onLine(&m, s[last.to], origin) && s[last.to].p.Dist(s[last.to-1].p) < nearM {
-			last.to++
-		}
-	}
-}
-
-// onLine reports whether a sample fits a line of at least three others.
-func onLine(m *moments, q sample, origin geo.XY) bool {
-	return m.n >= 3 && m.lineMisfit(q.p.Sub(origin), q.wt) < suspectFits
 }
