@@ -229,7 +229,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 			s[i].wt = sq(depthRelPrior / (receiver.ExposedDepthM / d))
 			continue
 		}
-		doubts[i] = math.Max(own.doubt(s[i].station(), d, lost[i]), s[i].lone/1.96)
+		doubts[i] = math.Max(doubt(lost[i]), s[i].lone/1.96)
 		if correction := math.Log1p(-lost[i]); unseen[i] {
 			doubts[i] = math.Max(doubts[i], math.Abs(correction)/1.96)
 		} else {

@@ -14,15 +14,12 @@ import (
 // ownField says by how much, from the fitted line alone: the field of its legs at
 // both antennas by the law of Biot and Savart, at the depth of the reading.
 type ownField struct {
-	vs        []trace.Vertex  // the line, shared
-	ends      [2]trace.Vertex // where it goes on to, before and after
-	amps      []float64       // current of each leg, to within a common factor
-	fed       bool            // currents are as read, else all alike and amps nil
-	leak      float64         // a fall of the current a metre on trial, from leakFromM on
-	leakFromM float64
-	boxes     []legsBox // of legs, none where they are too many to search
-	ways      []way     // legs that are none, in order
-	last      outlook   // asked for last; the vertices lie still until all is asked
+	vs    []trace.Vertex  // the line, shared
+	ends  [2]trace.Vertex // where it goes on to, before and after
+	amps  []float64       // current of each leg as read, to within a common factor; nil where all are alike
+	boxes []legsBox       // of legs, none where they are too many to search
+	ways  []way           // legs that are none, in order
+	last  outlook         // asked for last; the vertices lie still until all is asked
 }
 
 // outlook is the line as it lies seen from over one of its stations. The fields there are asked

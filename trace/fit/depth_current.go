@@ -36,16 +36,13 @@ const (
 	// the one that is shown; where they make less or more, the line is not drawn well
 	// enough to tell.
 	leastShown, mostShown = 0.3, 2.0
-	// lostForLeak is the least loss of a depth of which a leak's part is worked out: of
-	// less it is far below any reading's noise.
-	lostForLeak = 0.01
 )
 
 // setCurrents gives each leg the current that flows in it, as read: running medians
 // and their means (Tukey 1977, Exploratory Data Analysis), corrected for what
 // the line's own legs nearby do to the reading.
 func (b *ownField) setCurrents(s []currentAt) {
-	if b.fed = len(s) >= fewestFed; !b.fed {
+	if len(s) < fewestFed {
 		return
 	}
 	ln := make([]float64, len(s))
@@ -123,44 +120,13 @@ func meanValue(v []float64) float64 {
 	return sum / float64(len(v))
 }
 
-// doubt is by how much the loss at a station may be off, one sigma: by a share
-// of itself, and where no current was read by what a leak would make of it.
-func (b *ownField) doubt(stationM, shownM, lost float64) float64 {
-	if math.Abs(lost) < lostForLeak {
-		return fieldDoubt * math.Abs(lost)
-	}
-	return math.Hypot(fieldDoubt*lost, b.leaky(stationM, func() float64 { return b.lostAt(stationM, shownM/(1-lost)) }))
-}
-
-// biasSigmaM is the same for the bias of the peak, in metres.
-func (b *ownField) biasSigmaM(stationM, depthM, meanBiasM float64) float64 {
-	return math.Hypot(biasShare*meanBiasM, b.leaky(stationM, func() float64 { return b.biasM(stationM, depthM) }))
-}
-
-// leaky is half the difference that a leak makes to what is worked out, where no
-// current was read.
-func (b *ownField) leaky(stationM float64, of func() float64) float64 {
-	if b.fed {
-		return 0
-	}
-	defer func() { b.leak = 0 }()
-	b.leakFromM = stationM
-	var v [2]float64
-	for k, way := range [...]float64{-receiver.LeakPerM, receiver.LeakPerM} {
-		b.leak = way
-		v[k] = of()
-	}
-	return (v[1] - v[0]) / 2
-}
+// doubt is by how much a loss may be off, one sigma: by a share of itself.
+func doubt(lost float64) float64 { return fieldDoubt * math.Abs(lost) }
 
 // amp is the current of a leg.
 func (b *ownField) amp(leg int) float64 {
-	amp := 1.0
-	if b.amps != nil {
-		amp = b.amps[leg]
+	if b.amps == nil {
+		return 1
 	}
-	if b.leak == 0 {
-		return amp
-	}
-	return amp * math.Exp(b.leak*(b.vertex(leg).StationM-b.leakFromM))
+	return b.amps[leg]
 }

@@ -56,7 +56,7 @@ func (t *traced) removeBias(vs []trace.Vertex, own *ownField) (moved bool) {
 		}
 		if x := own.biasM(v.StationM, d); math.Abs(x) > leastBiasM {
 			off[i], moved = x, true
-			vs[i].Horizontal95M = math.Hypot(v.Horizontal95M, 1.96*own.biasSigmaM(v.StationM, d, x))
+			vs[i].Horizontal95M = math.Hypot(v.Horizontal95M, 1.96*biasShare*x)
 		}
 	}
 	if !moved {
