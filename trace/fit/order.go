@@ -7,16 +7,14 @@ import (
 	"loamline.example/geo"
 )
 
-// How readings are thinned to a net and joined. Judgement, but for netWiden, besideSelf
-// and mostHalfRows, which are those of a prototype study of the method (whose net was
+// How readings are thinned to a net and joined. Judgement, but for netWiden and
+// besideSelf, which are those of a prototype study of the method (whose net was
 // wider): a narrower net keeps two passes apart, a wider one rounds corners and joins a
 // line that comes back beside itself.
 const (
 	netTries     = 5
 	netWiden     = 1.7
-	besideSelf   = 5 // a path of which more than one in so many nodes lies beside another part is no backbone
-	mostHalfRows = 10
-	rowsSigmas   = 1.2  // sigmas over the step, that make the rows to each side that are averaged
+	besideSelf   = 5    // a path of which more than one in so many nodes lies beside another part is no backbone
 	netSigmas    = 1.5  // sigmas apart that are different ground
 	netSteps     = 0.45 // steps, likewise
 	leastNetM    = 0.1
@@ -33,7 +31,7 @@ const (
 // itself isn't short-circuited. Path and tree as in Hastie and Stuetzle's
 // principal curves (1989, JASA 84:502) only in spirit: the fit follows later.
 func (w *walk) backbone() []geo.XY {
-	pts, kept := w.smoothed()
+	pts, kept := w.kept()
 	if len(pts) == 0 {
 		return nil
 	}
@@ -60,49 +58,14 @@ func (w *walk) widestNet() float64 {
 	return math.Max(widestSigmas*math.Hypot(w.scaleM, w.floorM), widestNetM)
 }
 
-// smoothed returns the kept positions, averaged along the walk where the noise
-// is large against the step, and their numbers.
-func (w *walk) smoothed() ([]geo.XY, []int32) {
-	kept := make([]int32, 0, len(w.obs))
+// kept are the places of the readings that are not set aside, and their numbers.
+func (w *walk) kept() (pts []geo.XY, at []int32) {
 	for i := range w.obs {
 		if w.obs[i].fate == Used {
-			kept = append(kept, int32(i))
+			pts, at = append(pts, w.obs[i].p), append(at, int32(i))
 		}
 	}
-	pts := make([]geo.XY, len(kept))
-	half := 0
-	if w.order && w.stepM > 0 {
-		half = int(clamp(rowsSigmas*math.Hypot(w.scaleM, w.floorM)*w.meanScatter()/w.stepM, 0, mostHalfRows))
-	}
-	for k, i := range kept {
-		if half == 0 {
-			pts[k] = w.obs[i].p
-			continue
-		}
-		pts[k] = w.localLine(kept, k, half)
-	}
-	return pts, kept
-}
-
-// localLine is the value at k of a straight line in the row number through the
-// readings within half rows (Cleveland 1979, JASA 74:829, without robustness).
-func (w *walk) localLine(kept []int32, k, half int) geo.XY {
-	lo, hi := max(0, k-half), min(len(kept)-1, k+half)
-	var s0, s1, s2 float64
-	var y0, y1 geo.XY
-	for j := lo; j <= hi; j++ {
-		u := float64(j - k)
-		t := 1 - math.Pow(math.Abs(u)/float64(half+1), 3)
-		wt := t * t * t
-		p := w.obs[kept[j]].p
-		s0, s1, s2 = s0+wt, s1+wt*u, s2+wt*u*u
-		y0, y1 = y0.Add(p.Scale(wt)), y1.Add(p.Scale(wt*u))
-	}
-	det := s0*s2 - s1*s1
-	if det <= 1e-9*s0*s2 {
-		return y0.Scale(1 / s0)
-	}
-	return y0.Scale(s2 / det).Sub(y1.Scale(s1 / det))
+	return pts, at
 }
 
 // treePath thins the points to a net of radius r and returns the longest path

@@ -2,28 +2,11 @@ package fit
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
 )
-
-// A local line reproduces a straight one (Cleveland 1979), at the ends too, where all
-// neighbours lie to one side.
-func TestLocalLineKeepsAStraightOne(t *testing.T) {
-	w := &walk{obs: make([]observation, 12)}
-	var kept []int32
-	for i := range w.obs {
-		w.obs[i].p = geo.XY{X: 3 + 2*float64(i), Y: 1 - 0.5*float64(i)}
-		kept = append(kept, int32(i))
-	}
-	for k := range kept {
-		for _, half := range []int{1, 3, 10} {
-			close2(t, "off the line", w.localLine(kept, k, half).Dist(w.obs[k].p), 0, 1e-9)
-		}
-	}
-}
 
 // A handful of rows is a walk where going through them as filed is hardly longer than
 // what they cover.
@@ -112,28 +95,6 @@ func TestBackboneHoldsItsEnds(t *testing.T) {
 	for i := range w.obs {
 		if s := w.obs[i].stationM; !(s > 0) || !(s < line.Length()) {
 			t.Errorf("reading %d lies at %.2f m of %.2f m", i, s, line.Length())
-		}
-	}
-}
-
-// Where positions err by more than the readings stand apart they are averaged along the walk
-// before they are joined, and where they do not they are left as they are.
-func TestSmoothedAlongALooseWalk(t *testing.T) {
-	r := rand.New(rand.NewPCG(3, 4))
-	for _, c := range []struct {
-		sigmaM, most float64 // of the scatter that is left
-	}{{3, 0.6}, {0.01, 1}} {
-		w := &walk{order: true, stepM: 1, scaleM: c.sigmaM, scatter: 1, obs: make([]observation, 200)}
-		for i := range w.obs {
-			w.obs[i].p = geo.XY{X: float64(i), Y: c.sigmaM * r.NormFloat64()}
-		}
-		pts, _ := w.smoothed()
-		var read, left float64
-		for k, p := range pts {
-			read, left = read+sq(w.obs[k].p.Y), left+sq(p.Y)
-		}
-		if part := math.Sqrt(left / read); part > c.most || c.most == 1 && part != 1 {
-			t.Errorf("positions good to %g m: %.2f of their scatter is left", c.sigmaM, part)
 		}
 	}
 }
