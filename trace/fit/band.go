@@ -20,6 +20,8 @@ type bander struct {
 	order []int32
 	vars  []float64 // room for the variances under each noise model
 	marks []float64 // chances of what was marked; nil where all of it stands over the line
+	// alongSigmas is how many prior sigmas a place may be off along the line, 0 until that is asked.
+	alongSigmas float64
 }
 
 // spread is a variance across the line, split by cause. White and tau are in
@@ -71,17 +73,19 @@ func (b *bander) at(id int, p geo.XY) float64 {
 }
 
 // alongAt is how far along the line a reading's place may be off, 95 %. Its neighbours tell
-// nothing of it: theirs are other places.
+// nothing of it: theirs are other places. All that it errs by goes by its prior error.
 func (b *bander) alongAt(o *observation) float64 {
-	own := sq(o.sigmaM)
 	if o.exposed {
-		return b.mixture(spread{fixed: own, tau: make([]float64, len(b.taus))})
+		return 1.96 * o.sigmaM
 	}
-	sp := spread{white: own, whole: own, tau: make([]float64, len(b.taus))}
-	for k := range sp.tau {
-		sp.tau[k] = own
+	if b.alongSigmas == 0 {
+		sp := spread{white: 1, whole: 1, tau: make([]float64, len(b.taus))}
+		for k := range sp.tau {
+			sp.tau[k] = 1
+		}
+		b.alongSigmas = b.mixture(sp)
 	}
-	return b.mixture(sp)
+	return b.alongSigmas * o.sigmaM
 }
 
 // influence returns the weight of each sample in the offset of the line at p,

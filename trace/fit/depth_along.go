@@ -13,24 +13,6 @@ import (
 // alongTries are how many places within the reach are asked, on each side. Judgement: time.
 const alongTries = 6
 
-// alongs notes how far along the line each reading's place may be off, 95 %.
-func (t *traced) alongs(b *bander) {
-	known := map[[2]float64]float64{}
-	for i := range t.w.obs {
-		o := &t.w.obs[i]
-		key := [2]float64{o.sigmaM, 0}
-		if o.exposed {
-			key[1] = 1
-		}
-		m, ok := known[key]
-		if !ok {
-			m = b.alongAt(o)
-			known[key] = m
-		}
-		o.alongM = m
-	}
-}
-
 // alongHalf is by how much the profile differs within the reach of the nearest depth's
 // place, at most, and the least variance of it there: where a step lies is in the larger ones
 // already.

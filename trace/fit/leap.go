@@ -1,6 +1,10 @@
 package fit
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
 
 // How leaps come, for the cost of a reading left out. A leap lies anywhere within
 // leapRangeM, which is short because leaps of a few metres are the more usual
@@ -64,7 +68,7 @@ func (t *traced) outliers(without verdict) (cost float64, used int) {
 		leaps++
 		cost += rangeCost(nextRangeM)
 	}
-	before, after := lnBeta(leapsBefore, fixesBefore), lnBeta(leapsBefore+float64(leaps), fixesBefore+float64(used))
+	before, after := mathext.Lbeta(leapsBefore, fixesBefore), mathext.Lbeta(leapsBefore+float64(leaps), fixesBefore+float64(used))
 	return cost + 2*(before-after), used
 }
 
@@ -81,12 +85,4 @@ func (t *traced) sameLeap(o, before *observation) float64 {
 	}
 	v += sq(asideDrift * before.offsetM)
 	return sameLeapCost + math.Log(v) + sq(o.offsetM-before.offsetM)/v
-}
-
-// lnBeta is ln of the beta function.
-func lnBeta(a, b float64) float64 {
-	x, _ := math.Lgamma(a)
-	y, _ := math.Lgamma(b)
-	z, _ := math.Lgamma(a + b)
-	return x + y - z
 }

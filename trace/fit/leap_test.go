@@ -3,6 +3,8 @@ package fit
 import (
 	"math"
 	"testing"
+
+	"gonum.org/v1/gonum/mathext"
 )
 
 // walkWithLeaps is a straight walk whose readings lie offM off the line; those
@@ -28,8 +30,8 @@ func outlierCostOf(offM ...float64) float64 {
 func TestLeapsAreBetaBinomial(t *testing.T) {
 	sum, n := 0.0, 20
 	for k := 0; k <= n; k++ {
-		choose := -math.Log(float64(n+1)) - lnBeta(float64(n-k)+1, float64(k)+1)
-		sum += math.Exp(choose + lnBeta(leapsBefore+float64(k), fixesBefore+float64(n-k)) - lnBeta(leapsBefore, fixesBefore))
+		choose := -math.Log(float64(n+1)) - mathext.Lbeta(float64(n-k)+1, float64(k)+1)
+		sum += math.Exp(choose + mathext.Lbeta(leapsBefore+float64(k), fixesBefore+float64(n-k)) - mathext.Lbeta(leapsBefore, fixesBefore))
 	}
 	if math.Abs(sum-1) > 1e-9 {
 		t.Errorf("they come to %g", sum)

@@ -32,7 +32,9 @@ func (t *traced) result(readings []reading, opt Options, res *Result) {
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
 	b.marks = t.marks(readings, st)
 	ends := t.endsAlong(b, st)
-	t.alongs(b)
+	for i := range t.w.obs {
+		t.w.obs[i].alongM = b.alongAt(&t.w.obs[i])
+	}
 	common := b.common()
 	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
 	t.sh, t.rivals = &shape{line: t.sh.line}, nil
