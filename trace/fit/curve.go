@@ -66,16 +66,12 @@ type wandering struct{ sd, reachM float64 }
 
 // fitCurve fits data sorted by station on nodes hM apart.
 func fitCurve(d curveData, first, last, hM float64) curve {
-	return fitCurveOver(d, first, last, hM, reaches[:], wanderSDs[:])
-}
-
-func fitCurveOver(d curveData, first, last, hM float64, reaches, wanderSDs []float64) curve {
 	c, f := newCurve(d, first, last, hM)
 	n := f.n
 	c.value, c.variance = make([]float64, n), make([]float64, n)
 	c.size = make([]float64, f.p)
 	var total float64
-	c.score, total = f.average(reaches, wanderSDs, c.fade, func(share float64) { f.addTo(&c, share) })
+	c.score, total = f.average(reaches[:], wanderSDs[:], c.fade, func(share float64) { f.addTo(&c, share) })
 	c.fade(1 / total)
 	for k := range c.value {
 		c.variance[k] = math.Max(0, c.variance[k]-sq(c.value[k]))
@@ -84,14 +80,10 @@ func fitCurveOver(d curveData, first, last, hM float64, reaches, wanderSDs []flo
 	return c
 }
 
-// scoreOver is the score alone of that curve.
-func scoreOver(d curveData, first, last, hM float64, reaches, wanderSDs []float64) float64 {
+// curveScore is the score alone of such a curve, over the ways to wander that are tried beside steps.
+func curveScore(d curveData, first, last, hM float64) float64 {
 	_, f := newCurve(d, first, last, hM)
-	return f.score(reaches, wanderSDs)
-}
-
-func (f *curveFit) score(reaches, wanderSDs []float64) float64 {
-	score, _ := f.average(reaches, wanderSDs, func(float64) {}, func(float64) {})
+	score, _ := f.average(stepReaches[:], stepWanders[:], func(float64) {}, func(float64) {})
 	return score
 }
 

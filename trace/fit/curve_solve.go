@@ -27,17 +27,6 @@ type curveFit struct {
 	s       []float64 // Cholesky factor of the columns' own matrix
 	size    []float64
 	noise   float64
-	// laid is kept of each way of wandering where the last column alone is to change, else nil.
-	laid map[wandering]*laidDown
-}
-
-// laidDown is what a solution comes to before its last column.
-type laidDown struct {
-	b               *banded
-	g               []float64
-	z               [][]float64 // of the columns before it, as are s and size
-	s, size         []float64
-	logDet, lnPrior float64
 }
 
 func newCurveFit(d curveData, c *curve, n int) *curveFit {
@@ -98,12 +87,6 @@ func (f *curveFit) fillColumn(j int) {
 	}
 }
 
-// tryLast takes another regressor for the last one.
-func (f *curveFit) tryLast(e regressor) {
-	f.d.regressors[len(f.d.regressors)-1] = e
-	f.fillColumn(f.p - 1)
-}
-
 // atNode is a column at a node: 1 for the level, nothing for what the curve is
 // without.
 func (f *curveFit) atNode(j int, stationM float64) float64 {
@@ -150,20 +133,16 @@ func (f *curveFit) penalize(w wandering) float64 {
 // solve fits with one way of wandering and returns -2 ln of its restricted
 // likelihood to within a constant.
 func (f *curveFit) solve(w wandering) float64 {
-	l := f.laid[w]
-	if l == nil {
-		l = f.layDown(w)
+	copy(f.b.a, f.data)
+	lnPrior := f.penalize(w)
+	copy(f.g, f.rhs)
+	logDet := f.b.eliminate(f.g)
+	f.b.back(f.g)
+	for j, z := range f.z {
+		copy(z, f.cross[j])
+		f.b.solve(z)
+		f.project(j)
 	}
-	last := f.p - 1
-	f.b = l.b
-	copy(f.g, l.g)
-	copy(f.z, l.z)
-	copy(f.s, l.s)
-	copy(f.size, l.size)
-	copy(f.z[last], f.cross[last])
-	f.b.solve(f.z[last])
-	f.project(last, f.g, f.s, f.size)
-	logDet := l.logDet
 	logDet += choleskyInPlace(f.s, f.p)
 	choleskySolve(f.s, f.p, f.size)
 	left := f.square
@@ -177,51 +156,26 @@ func (f *curveFit) solve(w wandering) float64 {
 		left -= f.rhs[k] * g
 	}
 	f.noise = math.Max(left, 1e-12) / math.Max(f.free, priorDegrees)
-	minusTwoLn := f.free*math.Log(f.noise) + logDet - l.lnPrior
+	minusTwoLn := f.free*math.Log(f.noise) + logDet - lnPrior
 	for _, e := range f.d.regressors {
 		minusTwoLn -= math.Log(f.d.priorVariance / sq(e.sd))
 	}
 	return minusTwoLn
 }
 
-// layDown solves for the data and for all columns but the last.
-func (f *curveFit) layDown(w wandering) *laidDown {
-	l := &laidDown{b: f.b, g: f.g, z: f.z[:f.p-1], s: f.s, size: f.size}
-	if f.laid != nil {
-		l = &laidDown{b: newBanded(f.n), g: make([]float64, f.n), s: make([]float64, f.p*f.p), size: make([]float64, f.p)}
-		for range f.p - 1 {
-			l.z = append(l.z, make([]float64, f.n))
-		}
-		f.laid[w] = l
-	}
-	f.b = l.b
-	copy(f.b.a, f.data)
-	l.lnPrior = f.penalize(w)
-	copy(l.g, f.rhs)
-	l.logDet = f.b.eliminate(l.g)
-	f.b.back(l.g)
-	for j, z := range l.z {
-		copy(z, f.cross[j])
-		f.b.solve(z)
-		f.z[j] = z
-		f.project(j, l.g, l.s, l.size)
-	}
-	return l
-}
-
 // project takes of a column what the wandering explains.
-func (f *curveFit) project(j int, g, s, size []float64) {
+func (f *curveFit) project(j int) {
 	left := f.right[j]
 	for k, c := range f.cross[j] {
-		left -= c * g[k]
+		left -= c * f.g[k]
 	}
-	size[j] = left
+	f.size[j] = left
 	for m := 0; m <= j; m++ {
 		v := f.own[j*f.p+m]
 		for k, c := range f.cross[j] {
 			v -= c * f.z[m][k]
 		}
-		s[j*f.p+m] = v
+		f.s[j*f.p+m] = v
 	}
 }
 

@@ -68,7 +68,5 @@ func tryDip(s []sounding, i, k int, h float64, before []depthStep) (in, back dep
 	}
 	in, back = step(i), step(k)
 	x := newStepTrial(s, levelChange{i: (i + k) / 2}, h, before)
-	without := x.score(nil)
-	x.d.regressors = append(x.d.regressors[:x.fixed:x.fixed], in.regressor, back.regressor)
-	return in, back, x.score(nil)+2*stepPrice < without
+	return in, back, x.score(in.regressor, back.regressor)+2*stepPrice < x.score()
 }

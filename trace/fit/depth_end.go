@@ -87,7 +87,7 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 			}
 			return station, y, q.wt
 		}
-		return scoreOver(d, first, last, h, stepReaches[:], stepWanders[:])
+		return curveScore(d, first, last, h)
 	}
 	goesOn := e.goesOn(near, h, score(func(float64) float64 { return 0 })) + e.signalScore(near, nil)
 	total := 1 - endPrior
@@ -112,7 +112,7 @@ func (e *lineEnd) goesOn(near []sounding, h, alone float64) float64 {
 	for i := 1; i < len(near); i++ {
 		from, to := near[i-1].station(), near[i].station()
 		c := stepTry{at: (from + to) / 2, slackM: (to - from) / 3, depthM: e.depthM}
-		odds += math.Exp(clamp(0.5*(alone-x.score(&c)-stepPrice), -mostOdds, mostOdds))
+		odds += math.Exp(clamp(0.5*(alone-x.score(c.regressor())-stepPrice), -mostOdds, mostOdds))
 	}
 	return alone - 2*math.Log1p(odds/float64(len(near)))
 }

@@ -36,18 +36,3 @@ func TestFieldUnseen(t *testing.T) {
 		}
 	}
 }
-
-// Steps that are tried one after the other on the same depths score as each does by itself.
-func TestStepsScoreAsEachAlone(t *testing.T) {
-	s := make([]sounding, 40)
-	for i := range s {
-		s[i] = sounding{lnDepth: math.Log(1.2 + 0.4*math.Floor(float64(i)/20) + 0.01*float64(i%3)), wt: 1, at: &placed{stationM: 2 * float64(i)}}
-	}
-	before := []depthStep{newDepthStep([]stepTry{{at: 20, slackM: 1, depthM: 1, p: 1}})}
-	x := newStepTrial(s, levelChange{i: 20}, 1, before)
-	for _, e := range []stepTry{{at: 39, slackM: 0.7, depthM: 1.2}, {at: 35, widthM: 6, slackM: 0.7, depthM: 1.2}, {at: 39, slackM: 0.7, depthM: 1.2}} {
-		if got, want := x.score(&e), newStepTrial(s, levelChange{i: 20}, 1, before).score(&e); got != want {
-			t.Errorf("a step at %g m over %g m scores %.17g after others, %.17g alone", e.at, e.widthM, got, want)
-		}
-	}
-}

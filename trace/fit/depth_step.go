@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -116,9 +117,7 @@ func meanOf(s []sounding) (mean, variance float64) {
 // stepTrial is the depths around a suspicion, with the steps found before.
 type stepTrial struct {
 	d              curveData
-	fixed          int // regressors of those steps
 	first, last, h float64
-	fit            *curveFit // with the step that was tried last
 }
 
 func newStepTrial(s []sounding, c levelChange, h float64, before []depthStep) *stepTrial {
@@ -135,25 +134,19 @@ func newStepTrial(s []sounding, c levelChange, h float64, before []depthStep) *s
 			x.d.regressors = append(x.d.regressors, st.regressor)
 		}
 	}
-	x.fixed = len(x.d.regressors)
 	return x
 }
 
-// score is that of the depths with a step, or without where e is nil.
-func (x *stepTrial) score(e *stepTry) float64 {
-	if e == nil {
-		return scoreOver(x.d, x.first, x.last, x.h, stepReaches[:], stepWanders[:])
-	}
-	step := regressor{shown: e.shown, drawn: e.drawn, sd: stepSD}
-	if x.fit == nil {
-		d := x.d
-		d.regressors = append(d.regressors[:x.fixed:x.fixed], step)
-		_, x.fit = newCurve(d, x.first, x.last, x.h)
-		x.fit.laid = map[wandering]*laidDown{}
-	} else {
-		x.fit.tryLast(step)
-	}
-	return x.fit.score(stepReaches[:], stepWanders[:])
+// score is that of the depths with more steps.
+func (x *stepTrial) score(more ...regressor) float64 {
+	d := x.d
+	d.regressors = slices.Concat(d.regressors, more)
+	return curveScore(d, x.first, x.last, x.h)
+}
+
+// regressor is a step that is tried, alone.
+func (e stepTry) regressor() regressor {
+	return regressor{shown: e.shown, drawn: e.drawn, sd: stepSD}
 }
 
 // tryStep weighs places and lengths of a step against none, by the depths
@@ -161,7 +154,7 @@ func (x *stepTrial) score(e *stepTry) float64 {
 // lengths are not tried.
 func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthStep, bool) {
 	x := newStepTrial(s, c, h, before)
-	without := x.score(nil)
+	without := x.score()
 	depth := math.Exp(s[c.i].lnDepth)
 	at := func(i int, width, u float64) stepTry {
 		gap := s[i].station() - s[i-1].station()
@@ -170,8 +163,7 @@ func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthS
 	from, to := max(1, c.i-stepBeside), min(len(s), c.i+stepBeside+1)
 	worthIt := false
 	for i := from; i < to && !worthIt; i++ {
-		e := at(i, c.widthM, 0.5)
-		worthIt = x.score(&e) < without+stepHope
+		worthIt = x.score(at(i, c.widthM, 0.5).regressor()) < without+stepHope
 	}
 	if !worthIt {
 		return depthStep{}, false
@@ -186,7 +178,7 @@ func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthS
 					continue
 				}
 				e := at(i, width, u)
-				l := x.score(&e)
+				l := x.score(e.regressor())
 				tries, scores = append(tries, e), append(scores, l)
 				best = math.Min(best, l)
 			}

@@ -78,21 +78,3 @@ func TestLegsAreLaidOutForEachPlace(t *testing.T) {
 		}
 	}
 }
-
-// A step that is tried after others, on what these left, scores as it does alone.
-func TestStepsScoreAsAlone(t *testing.T) {
-	r := rand.New(rand.NewPCG(6, 6))
-	s := make([]sounding, 40)
-	for i := range s {
-		s[i] = sounding{lnDepth: 0.03 * r.NormFloat64(), wt: 0.5 + r.Float64(), at: &placed{stationM: 2 * float64(i)}}
-	}
-	before := []depthStep{newDepthStep([]stepTry{{at: 30, slackM: 1, depthM: 1, p: 1}})}
-	c := levelChange{i: 20}
-	x := newStepTrial(s, c, 1, before)
-	for range 30 {
-		e := stepTry{at: 2 * r.Float64() * 40, widthM: stepWidths[r.IntN(len(stepWidths))], slackM: 0.5, depthM: 1}
-		if got, want := x.score(&e), newStepTrial(s, c, 1, before).score(&e); got != want {
-			t.Fatalf("%+v scores %v after others, %v alone", e, got, want)
-		}
-	}
-}
