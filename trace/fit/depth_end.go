@@ -89,7 +89,7 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 		}
 		return curveScore(d, first, last, h)
 	}
-	goesOn := e.goesOn(near, h, score(func(float64) float64 { return 0 })) + e.signalScore(near, nil)
+	goesOn := score(func(float64) float64 { return 0 }) + e.signalScore(near, nil)
 	total := 1 - endPrior
 	for _, u := range endPlaces {
 		w := endWay{beyondM: u * stepM}
@@ -101,20 +101,6 @@ func (e *lineEnd) weigh(near []sounding, stepM, h float64) {
 	for i := range e.ways {
 		e.ways[i].p /= total
 	}
-}
-
-// goesOn is the score of a line that goes on, from that of one whose depth wanders alone: it
-// may step as well, near an end as anywhere, and a step is one of the ways to read shallow
-// there.
-func (e *lineEnd) goesOn(near []sounding, h, alone float64) float64 {
-	x := newStepTrial(near, levelChange{i: len(near) / 2}, h, nil)
-	odds := 0.0
-	for i := 1; i < len(near); i++ {
-		from, to := near[i-1].station(), near[i].station()
-		c := stepTry{at: (from + to) / 2, slackM: (to - from) / 3, depthM: e.depthM}
-		odds += math.Exp(clamp(0.5*(alone-x.score(c.regressor())-stepPrice), -mostOdds, mostOdds))
-	}
-	return alone - 2*math.Log1p(odds/float64(len(near)))
 }
 
 // signalScore is -2 ln of the likelihood of the signals where the line ends in a way, or goes
