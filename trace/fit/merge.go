@@ -2,6 +2,8 @@ package fit
 
 import (
 	"context"
+	"math"
+	"slices"
 	"sort"
 )
 
@@ -22,16 +24,13 @@ func (b *builder) runs(ctx context.Context, spans []span) ([]run, error) {
 			parts = append(parts, r)
 		}
 	}
-	gains := make([]joinGains, len(parts))
+	scores := map[[2]int]float64{} // of one run over a window of samples
 	for {
-		if err := b.weighJoins(ctx, parts, gains); err != nil {
-			return nil, err
+		joins, err := b.joins(ctx, parts, scores)
+		if err != nil || len(joins) == 0 {
+			return parts, err
 		}
-		width := chooseJoins(parts, gains)
-		if width == nil {
-			return parts, nil
-		}
-		parts, gains = b.join(parts, gains, width)
+		parts = b.joined(parts, joins)
 	}
 }
 
@@ -39,92 +38,63 @@ func (b *builder) runs(ctx context.Context, spans []span) ([]run, error) {
 // prototype study of the method.
 const mostJoined = 4
 
-// joinGains is what the score gains where a part is joined with the next one,
-// two, three; known tells which have been worked out.
-type joinGains struct {
-	gain  [mostJoined - 1]float64
-	known [mostJoined - 1]bool
+// join is that parts [from, to) become one, and by how much they score better so.
+type join struct {
+	from, to int
+	gain     float64
 }
 
-// weighJoins works out the gains that are not known yet.
-func (b *builder) weighJoins(ctx context.Context, parts []run, gains []joinGains) error {
+// joins are those that pay, best first.
+func (b *builder) joins(ctx context.Context, parts []run, scores map[[2]int]float64) ([]join, error) {
+	var all []join
 	for i := range parts {
 		if err := ctx.Err(); err != nil {
-			return err
+			return nil, err
 		}
 		sum := parts[i].score(b.price)
-		for k := 0; k+2 <= mostJoined && i+k+1 < len(parts); k++ {
-			last := &parts[i+k+1]
+		for to := i + 2; to <= min(i+mostJoined, len(parts)); to++ {
+			last := &parts[to-1]
 			sum += last.score(b.price)
-			if gains[i].known[k] {
+			if elbowInside(parts[i:to]) {
 				continue
 			}
-			gains[i].known[k], gains[i].gain[k] = true, -1
-			if elbowInside(parts[i : i+k+2]) {
-				continue
+			window := [2]int{parts[i].from, last.to}
+			score, known := scores[window]
+			if !known {
+				score = math.Inf(1)
+				if r, ok := b.best(window[0], window[1]); ok {
+					score = r.score(b.price)
+				}
+				scores[window] = score
 			}
-			if r, ok := b.best(parts[i].from, last.to); ok {
-				gains[i].gain[k] = sum - r.score(b.price)
+			if gain := sum - score; gain > 1e-9 {
+				all = append(all, join{i, to, gain})
 			}
 		}
 	}
-	return nil
+	sort.SliceStable(all, func(a, c int) bool { return all[a].gain > all[c].gain })
+	return all, nil
 }
 
-// chooseJoins picks joins that don't share a part, best first, and returns for
-// each part how many from it on become one; nil where none pays.
-func chooseJoins(parts []run, gains []joinGains) []int {
-	type join struct{ at, width int }
-	var all []join
-	for i := range gains {
-		for k, g := range gains[i].gain {
-			if gains[i].known[k] && g > 1e-9 {
-				all = append(all, join{i, k + 2})
-			}
-		}
-	}
-	if len(all) == 0 {
-		return nil
-	}
-	sort.SliceStable(all, func(a, c int) bool {
-		return gains[all[a].at].gain[all[a].width-2] > gains[all[c].at].gain[all[c].width-2]
-	})
-	taken := make([]bool, len(parts))
-	width := make([]int, len(parts))
-	for _, j := range all {
-		free := true
-		for i := j.at; i < j.at+j.width; i++ {
-			free = free && !taken[i]
-		}
-		if !free {
+// joined makes of the joins those that share no part with a better one.
+func (b *builder) joined(parts []run, joins []join) []run {
+	taken, width := make([]bool, len(parts)), make([]int, len(parts))
+	for _, j := range joins {
+		if slices.Contains(taken[j.from:j.to], true) {
 			continue
 		}
-		width[j.at] = j.width
-		for i := j.at; i < j.at+j.width; i++ {
+		width[j.from] = j.to - j.from
+		for i := j.from; i < j.to; i++ {
 			taken[i] = true
 		}
 	}
-	return width
-}
-
-// join makes the chosen joins and keeps the gains of windows that they leave
-// alone.
-func (b *builder) join(parts []run, gains []joinGains, width []int) ([]run, []joinGains) {
-	out, left := parts[:0:0], gains[:0:0]
-	for i := 0; i < len(parts); i++ {
+	out := parts[:0:0]
+	for i := 0; i < len(parts); i += max(1, width[i]) {
+		r := parts[i]
 		if w := width[i]; w > 0 {
-			r, _ := b.best(parts[i].from, parts[i+w-1].to)
-			out, left = append(out, r), append(left, joinGains{})
-			i += w - 1
-			continue
+			r, _ = b.best(r.from, parts[i+w-1].to)
 		}
-		g := gains[i]
-		for k := range g.known {
-			for j := i + 1; j <= min(i+k+1, len(parts)-1); j++ {
-				g.known[k] = g.known[k] && width[j] == 0
-			}
-		}
-		out, left = append(out, parts[i]), append(left, g)
+		out = append(out, r)
 	}
-	return out, left
+	return out
 }
