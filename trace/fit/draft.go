@@ -79,9 +79,6 @@ func (ds *drafts) put(d draft) {
 	ds.run = append(ds.run, d.run)
 }
 
-// from is the drafts from a number on.
-func (ds *drafts) from(n int) drafts { return drafts{ds.vs[n:], ds.run[n:]} }
-
 // cutTo drops the drafts from a number on.
 func (ds *drafts) cutTo(n int) { ds.vs, ds.run = ds.vs[:n], ds.run[:n] }
 

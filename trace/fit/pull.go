@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"sort"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
@@ -53,8 +52,8 @@ const comesBackRad = 135 * math.Pi / 180
 
 // marks finds what the bends do over each reading, and by the readings' residuals how
 // likely each of the things is that may have been marked; nil where there is no bend.
-func (t *traced) marks(readings []reading, st []stretch) []float64 {
-	if !t.findPulls(readings, st) {
+func (t *traced) marks(readings []reading, vs []trace.Vertex, ways []way) []float64 {
+	if !t.findPulls(readings, vs, ways) {
 		return nil
 	}
 	res := t.w.residuals(t.sh, maxNoiseReadings)
@@ -89,8 +88,7 @@ func (t *traced) marks(readings []reading, st []stretch) []float64 {
 }
 
 // findPulls notes what the bends do over each reading, and tells whether they do anything.
-func (t *traced) findPulls(readings []reading, st []stretch) (any bool) {
-	vs, sizes := t.outline(st)
+func (t *traced) findPulls(readings []reading, vs []trace.Vertex, ways []way) (any bool) {
 	n := len(vs)
 	turned := make([]float64, n) // radians up to each vertex
 	for i := 1; i < n; i++ {
@@ -102,7 +100,7 @@ func (t *traced) findPulls(readings []reading, st []stretch) (any bool) {
 	if n < 3 || turned[n-1] < leastBendRad {
 		return false
 	}
-	own := newOwnField(vs, waysBetween(sizes, st))
+	own := newOwnField(vs, ways)
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		depthM := readings[o.index].DepthM
@@ -114,24 +112,6 @@ func (t *traced) findPulls(readings []reading, st []stretch) (any bool) {
 		}
 	}
 	return any
-}
-
-// outline is where the line goes, without the ways that lead back along it, and how many
-// vertices each stretch has.
-func (t *traced) outline(st []stretch) (vs []trace.Vertex, sizes []int) {
-	line := t.sh.line
-	put := func(p geo.XY, stationM float64) { vs = append(vs, trace.Vertex{Pos: p, StationM: stationM}) }
-	for _, x := range st {
-		first := len(vs)
-		put(line.At(x.from), x.from)
-		n := len(line.Points)
-		for i := sort.Search(n, func(i int) bool { return line.Station(i) > x.from }); i < n && line.Station(i) < x.to; i++ {
-			put(line.Points[i], line.Station(i))
-		}
-		put(line.At(x.to), x.to)
-		sizes = append(sizes, len(vs)-first)
-	}
-	return vs, sizes
 }
 
 // bends reports whether the line turns within reach of a station, or comes back there.

@@ -30,13 +30,15 @@ const (
 func (t *traced) result(readings []reading, opt Options, res *Result) {
 	st := t.stretches()
 	b, rivals := newBander(t.w, t.sh, t.noise), t.rivalBands()
-	b.marks = t.marks(readings, st)
 	ends := t.endsAlong(b, st)
 	for i := range t.w.obs {
 		t.w.obs[i].alongM = b.alongAt(&t.w.obs[i])
 	}
 	common := b.common()
-	vs, sizes := t.vertices(b, rivals, st) // of all parts, stations on the shape's line
+	ds, sizes := t.layOut(st) // of all parts, stations on the shape's line
+	vs := ds.vs
+	b.marks = t.marks(readings, vs, waysBetween(sizes, st))
+	t.bandsOf(b, rivals, ds, sizes)
 	t.sh, t.rivals = &shape{line: t.sh.line}, nil
 	if len(vs) == 0 {
 		return
@@ -96,26 +98,33 @@ func (t *traced) endsAlong(b *bander, st []stretch) [][2]float64 {
 	return out
 }
 
-// vertices are the vertices of all parts with their horizontal bands, and how
-// many each part has; none where a stretch is too short for one.
-func (t *traced) vertices(b *bander, rivals []rivalBand, st []stretch) (vs []trace.Vertex, sizes []int) {
-	ds := drafts{}
+// layOut are the vertices of all parts, and how many each part has; none where a stretch is
+// too short for one.
+func (t *traced) layOut(st []stretch) (ds drafts, sizes []int) {
 	ds.makeRoom(t, st)
 	for _, x := range st {
 		n := len(ds.vs)
 		t.landmarks(x.from, x.to, ds.adder())
 		if len(ds.vs)-n < 2 {
 			ds.cutTo(n)
-			sizes = append(sizes, 0)
-			continue
 		}
-		t.bands(b, rivals, ds.from(n))
 		sizes = append(sizes, len(ds.vs)-n)
+	}
+	return ds, sizes
+}
+
+// bandsOf fills in the horizontal half-widths of all parts, and moves them to the job's plane.
+func (t *traced) bandsOf(b *bander, rivals []rivalBand, ds drafts, sizes []int) {
+	for rest := ds; len(sizes) > 0; sizes = sizes[1:] {
+		n := sizes[0]
+		if n > 0 {
+			t.bands(b, rivals, drafts{rest.vs[:n], rest.run[:n]})
+		}
+		rest = drafts{rest.vs[n:], rest.run[n:]}
 	}
 	for i := range ds.vs {
 		ds.vs[i].Pos = ds.vs[i].Pos.Add(t.w.origin)
 	}
-	return ds.vs, sizes
 }
 
 // bands fills in the horizontal half-widths of one part: worked out at a few
