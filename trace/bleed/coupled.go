@@ -77,6 +77,8 @@ func coupled(ctx context.Context, col *columns, near []neighbour) ([]finding, []
 		found, moves := col.inWindow(all, lo, hi)
 		if len(found)+len(moves) == 0 {
 			carryForward(out, more, lo, from, hi)
+		} else if len(out)+len(more) == 0 {
+			carryBack(found, moves, lo, from)
 		}
 		out, more, from = merge(out, found), append(more, moves...), hi
 		if hi == n {
