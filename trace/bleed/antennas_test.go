@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"loamline.example/geo"
 	"loamline.example/trace"
 )
 
@@ -79,5 +80,24 @@ func TestStepsOfADisplayAgainstAntennas(t *testing.T) {
 		if _, stand := depthLogs(rds, 0.5, math.Inf(1)); stand[0] != c.stand {
 			t.Errorf("antennas that err by %.0f %%: they stand %v", 100*c.noise, stand[0])
 		}
+	}
+}
+
+// What a step hides of depths by antennas is known where their distance is not stated, too.
+func TestStepsOfAntennasAtAnUnknownDistance(t *testing.T) {
+	line := Line{AntennaGapM: math.NaN()}
+	for s := 0.0; s <= 80; s += 2 {
+		r := over(s, 1+0.002*s).Reading
+		r.Pos = geo.XY{X: s}
+		r.SignalLow, r.SignalHigh = math.Round(r.SignalLow), math.Round(r.SignalHigh)
+		if int(s)%4 == 0 {
+			r.DepthM = math.NaN()
+		}
+		line.Readings, line.Points = append(line.Readings, r), append(line.Points, r.Pos)
+		line.DepthM, line.SigmaM = append(line.DepthM, 1), append(line.SigmaM, 0.02)
+	}
+	line.rd = inStationOrder(line.Readings)
+	if by := newColumns(line).round.between(0, 0); !(by.dd > 0 && by.ss > 0 && by.ds < 0) {
+		t.Errorf("variances %+v of a depth by antennas", by)
 	}
 }

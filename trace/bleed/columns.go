@@ -73,7 +73,7 @@ func newColumns(line Line) *columns {
 	}
 	c.levelSetups()
 	c.scaleDepth()
-	c.round = newRounding(c.rd, line.AntennaGapM, byAntennas)
+	c.round = newRounding(c.rd, c.gapM, byAntennas)
 	c.straighten(line)
 	c.estimateNoise()
 	c.distrustBends()

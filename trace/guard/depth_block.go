@@ -16,6 +16,7 @@ import (
 // that no line has, on both sides, for nothing tells which is the line's own.
 func (v *view) depthBlocks() []Breach {
 	var out []Breach
+	figureM := v.figureM()
 	for part := range v.parts {
 		var on []int
 		var rs []depthlevel.Reading
@@ -33,7 +34,6 @@ func (v *view) depthBlocks() []Breach {
 			rs = append(rs, depthlevel.Reading{StationM: v.feet[i].stationM, DepthM: r.DepthM, Signal: signalOf(r), CurrentMA: r.CurrentMA, Before: left})
 			left = nil
 		}
-		figureM := v.figureM()
 		for _, s := range depthlevel.Find(rs, figureM) {
 			turns := func() bool { return v.turnsAt(on, s.After) }
 			if (s.Lies || s.Small) && (s.Back > 0 || !s.Large && !turns()) || s.OffM < math.Min(nextFigure*figureM, oneFigureM) && !turns() {
