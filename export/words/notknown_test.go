@@ -34,7 +34,7 @@ var withFigures = []trace.Remark{
 	remark.NotChecked{}, remark.NotDrawn{}, remark.NotInLog{}, remark.NotProjected{}, remark.NotTraced{}, remark.NullLevel{}, remark.NullOffset{}, remark.NullsApart{},
 	remark.NullsRestless{}, remark.OnLine{}, remark.OrItLeaves{}, remark.OrNeighborHere{}, remark.OtherFoot{}, remark.Outlier{}, remark.OutsideArea{},
 	remark.OutsideCRS{}, remark.OwnCourse{}, remark.OwnLeg{}, remark.InsideOfBends{}, remark.PassesApart{}, remark.SeamApart{}, remark.RingOpen{}, remark.PlacedByClock{}, remark.PointsLost{}, remark.PositionsComputed{}, remark.PlacesFilled{}, remark.NameChanged{}, remark.Unheard{}, remark.SetupChanged{}, remark.OnLead{}, remark.OtherThanAntennas{},
-	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
+	remark.PositionsRounded{}, remark.PositionsUnbounded{}, remark.PositionsOfOtherFix{}, remark.ProfileOutOfRange{}, remark.ReadingsOffLine{}, remark.RunsAside{}, remark.RecordAnywhere{},
 	remark.RecordUncertain{}, remark.Repeated{}, remark.RowsUnplaced{}, remark.RowsUnread{}, remark.RowsHashed{}, remark.RowsWithTwoPositions{}, remark.SharedError{},
 	remark.ShiftUnknown{}, remark.SignTurned{}, remark.SimulatorData{}, remark.SingleReadings{}, remark.Slipped{}, remark.StepOverGap{}, remark.StrideOvershoots{},
 	remark.StepToUnmapped{}, remark.Swapped{}, remark.Sweep{}, remark.TenfoldDepth{}, remark.TooDeep{}, remark.TooShallow{}, remark.TraceAgainFrom{}, remark.Weaves{}, remark.AgainstAntennas{}, remark.AsideOfTheWalk{}, remark.AsideWithTheFix{},

@@ -247,6 +247,8 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("the depths may be as wrong as on %s, read on the same day, which was exposed at a depth of %s where %s was read: no receiver's error explains that. Do not trust them before this line is exposed too.", r.Other, u.Short(r.MeasuredM), u.Short(r.ReadM)), true
 	case remark.PositionsUnbounded:
 		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
+	case remark.PositionsOfOtherFix:
+		return fmt.Sprintf("The positions are shown as RTK fixed, and scatter as no such fix does: the whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
 	case remark.PositionsRounded:
 		return fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the paint.", u.Short(r.OffM)), true
 	}

@@ -200,7 +200,11 @@ const mixtureBins = 24
 func (b *bander) variance(m noiseModel, sp spread) float64 {
 	f2 := m.factor * m.factor
 	positions := f2*(1-m.share)*sp.white + f2*m.share*at(sp.tau, b.taus, m.tauS) + f2*receiver.WholeShare*sp.whole
-	return math.Max(positions, sp.slow) + sq(m.pinM)*sp.pin + sp.sway + sp.fixed + sp.bias
+	slow := sp.slow
+	if offM := b.w.otherFixM(m); offM > 0 { // see staysOff
+		slow = sq(offM/b.w.scaleM) * sp.whole
+	}
+	return math.Max(positions, slow) + sq(m.pinM)*sp.pin + sp.sway + sp.fixed + sp.bias
 }
 
 // mixture is the half-width that holds 95 % under the whole posterior of the
@@ -288,15 +292,16 @@ func (b *bander) common() float64 {
 		return 0
 	}
 	total := math.Abs(b.w.obs[n-1].clockS - b.w.obs[0].clockS)
-	s2, v, least := sq(b.w.scaleM), 0.0, 0.0
-	if b.w.mostlyLoose() {
-		least = s2
-	}
+	s2, v, loose := sq(b.w.scaleM), 0.0, b.w.mostlyLoose()
 	for _, m := range b.noise.models {
 		x := total / m.tauS
 		f := 1.0
 		if x > 1e-6 {
 			f = 2 / x * (1 - (1-math.Exp(-x))/x)
+		}
+		least := sq(b.w.otherFixM(m))
+		if loose {
+			least = s2
 		}
 		v += m.weight * math.Max(least, m.factor*m.factor*(m.share*f+receiver.WholeShare)*s2)
 	}

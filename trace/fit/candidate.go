@@ -35,16 +35,33 @@ const leastScatter, mostScatter = 0.5, 1.2
 // Judgement: time.
 const maxCompeting = 20000
 
+// scalesTried are the scales to try: more where positions scatter as no fix of the kind that
+// is shown does, and so may not be of that kind.
+func (w *walk) scalesTried() (tried []float64, all bool) {
+	raw := w.rawScatter()
+	if !w.shownFixed() || raw <= mostScatter {
+		return scales, false
+	}
+	tried = slices.Clone(scales)
+	for last := scales[len(scales)-1]; 2*last < 4*raw; {
+		last *= 2
+		tried = append(tried, last)
+	}
+	return tried, true
+}
+
 // compete fits a shape for each scale and returns the most likely one. A scale
-// is not tried where the one before was clearly worse than the one before that,
-// or a straight line says that there is nothing left to simplify.
+// is not tried where the one before was clearly worse than the one before that, unless the
+// noise may be many times what it is taken to be, or a straight line says that there is
+// nothing left to simplify.
 func (w *walk) compete(ctx context.Context) (*traced, error) {
 	if len(w.obs) > maxCompeting {
 		return w.attempt(ctx, 2)
 	}
 	var best *traced
 	var all []*traced
-	for _, scale := range scales {
+	tried, throughout := w.scalesTried()
+	for _, scale := range tried {
 		t, err := w.eitherBend(ctx, scale)
 		if err != nil {
 			return nil, err
@@ -58,7 +75,7 @@ func (w *walk) compete(ctx context.Context) (*traced, error) {
 		if best == nil || t.score < best.score {
 			best = t
 		}
-		if worse || (len(t.sh.runs) == 1 && t.sh.runs[0].straight) {
+		if worse && !throughout || (len(t.sh.runs) == 1 && t.sh.runs[0].straight) {
 			break
 		}
 	}

@@ -18,7 +18,9 @@
 // all of unit variance: what a position shares with its neighbours, what it does
 // not, and how well the peak was found. An offset that never changes shows in no
 // e(i) and is in the bands alone ([receiver.WholeShare]); of loose positions all that they are
-// stated to be off may be so, and the band is no narrower. So is by how much what was marked
+// stated to be off may be so, and the band is no narrower; of positions shown as fixed by
+// carrier phase that scatter as no such fix does, all that the kind may be off that does so
+// ([receiver.OtherFixM]). In the bands alone as well is by how much what was marked
 // stands off a line that bends, for peak and null part there and nobody states which it was; and
 // by how much a receiver that nobody stopped with strays from the peak for some metres, where the
 // times leave none to stop in, for a curve follows that as it follows a bend. Some readings are of no

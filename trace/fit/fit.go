@@ -51,11 +51,14 @@ type Exposure struct {
 
 // Noise tells what the fit found out about the position noise.
 type Noise struct {
-	StatedM  float64 // median stated sigma, NaN without
-	FoundM   float64 // median sigma that the scatter supports
-	CommonM  float64 // one sigma of the part common to the whole walk
-	Widened  bool    // the stated accuracy was optimistic
-	DepthRel float64 // relative depth noise, one sigma
+	StatedM float64 // median stated sigma, NaN without
+	FoundM  float64 // median sigma that the scatter supports
+	CommonM float64 // one sigma of the part common to the whole walk
+	Widened bool    // the stated accuracy was optimistic
+	// OtherFixM is what positions may be off, one sigma, where they are hardly of the kind of
+	// fix that is shown; 0 where they may be.
+	OtherFixM float64
+	DepthRel  float64 // relative depth noise, one sigma
 	// DepthOutsideM is how far the depth drawn lies outside those read near it,
 	// at most, for what the line's own course does to them.
 	DepthOutsideM float64

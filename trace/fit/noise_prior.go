@@ -109,7 +109,7 @@ func (w *walk) lnPrior(factor float64) float64 {
 	x := math.Log(factor)
 	switch w.source {
 	case fixSource:
-		return lnFixPrior(x, receiver.FixSpread)
+		return lnFixPrior(x, receiver.FixSpread, w.scaleM)
 	case noSource:
 		return -0.5 * sq(x/receiver.ScatterSpread)
 	}
@@ -117,18 +117,52 @@ func (w *walk) lnPrior(factor float64) float64 {
 	wrong := 0.5 / receiver.OptimismSpread * math.Exp(-0.5*sq((x-receiver.OptimismLn)/receiver.OptimismSpread))
 	l := math.Log(right + wrong)
 	if !math.IsNaN(w.lnStatedToUsual) {
-		l += lnFixPrior(x+w.lnStatedToUsual, receiver.StatedToFixSpread)
+		l += lnFixPrior(x+w.lnStatedToUsual, receiver.StatedToFixSpread, w.scaleM/math.Exp(w.lnStatedToUsual))
 	}
 	return l
 }
 
 // lnFixPrior is ln of the prior of an error whose ln is x beyond what the fix usually
-// has, one sigma where the fix is the one shown. A false one may be off by as much as
-// any other kind.
-func lnFixPrior(x, sigma float64) float64 {
-	shown := (1 - receiver.FalseFix) / sigma * math.Exp(-0.5*sq(x/sigma))
-	other := receiver.FalseFix / receiver.AnyFixLn * math.Exp(-0.5*sq(x/receiver.AnyFixLn))
-	return math.Log(shown + other)
+// has, usualM, one sigma where the fix is the one shown. One that is not is of any kind.
+func lnFixPrior(x, sigma, usualM float64) float64 {
+	about := func(x float64) float64 { return math.Exp(-0.5*sq(x/sigma)) / sigma }
+	other := 0.0
+	for _, kindM := range receiver.KindsUsualM {
+		other += about(x-math.Log(kindM/usualM)) / float64(len(receiver.KindsUsualM))
+	}
+	return math.Log((1-receiver.FalseFix)*about(x) + receiver.FalseFix*other)
+}
+
+// otherFixM is what positions may be off that are shown to be fixed by carrier phase, with
+// nothing else stated of them, where a noise model says that they are not: 0 where it does not.
+func (w *walk) otherFixM(m noiseModel) float64 {
+	ownM := math.Hypot(m.factor*w.scaleM, m.pinM)
+	if !w.shownFixed() || ownM < math.Hypot(receiver.PreciseFixM, poorlyFound*w.floorM) {
+		return 0
+	}
+	return receiver.OtherFixM(ownM)
+}
+
+// poorlyFound is how many times what finding the peak usually errs by it hardly ever errs by:
+// whatever scatters more comes of the positions. Judgement.
+const poorlyFound = 3.0
+
+// shownFixed reports whether all that is known of most positions is that they are shown to be
+// fixed by carrier phase.
+func (w *walk) shownFixed() bool { return w.source == fixSource && w.scaleM < receiver.PreciseFixM }
+
+// hardlyTheFixM is that of all noise models together where they more likely than not say so.
+func (w *walk) hardlyTheFixM(n noisePosterior) float64 {
+	weight, sum := 0.0, 0.0
+	for _, m := range n.models {
+		if off := w.otherFixM(m); off > 0 {
+			weight, sum = weight+m.weight, sum+m.weight*sq(off)
+		}
+	}
+	if weight < 0.5 {
+		return 0
+	}
+	return math.Sqrt(sum / weight)
 }
 
 // usualDepth is the median depth of the readings, receiver.UsualDepthM without any.

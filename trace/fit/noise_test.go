@@ -59,3 +59,45 @@ func TestLittleScatterIsNoGoodAccuracy(t *testing.T) {
 		}
 	}
 }
+
+// Where the scatter tells that positions shown as fixed by carrier phase are not, they are of
+// another kind, which have more in common than shows: the bands of many such walks hold the
+// true line about as often as they say, and nearly all are told. Walks whose fix is the one
+// shown are not.
+func TestAFixThatIsNotTheOneShown(t *testing.T) {
+	const walks = 60
+	walked := func(times float64) (inside float64, told int) {
+		in, all := 0.0, 0.0
+		for seed := range uint64(walks) {
+			rs := slowWalk(seed, 0.3)
+			for i := range rs {
+				at := geo.XY{X: 1.5 * float64(i)}
+				rs[i].Pos = at.Add(rs[i].Pos.Sub(at).Scale(times))
+				rs[i].HAccM, rs[i].Fix = math.NaN(), trace.FixRTK
+			}
+			res, err := Line(context.Background(), rs, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if res.Noise.OtherFixM > 0 {
+				told++
+			}
+			for _, p := range res.Parts {
+				for _, v := range p.Vertices {
+					all++
+					if math.Abs(v.Pos.Y) <= v.Horizontal95M {
+						in++
+					}
+				}
+			}
+		}
+		return in / math.Max(1, all), told
+	}
+	// A fifth of the errors of slowWalk are those of a float fix, a hundredth those of a fixed one.
+	if in, told := walked(0.2); in < 0.9 || told < walks*9/10 {
+		t.Errorf("float as fixed: %.1f %% of all places inside the band, %d of %d walks told", 100*in, told, walks)
+	}
+	if in, told := walked(0.01); in < 0.9 || told > 0 {
+		t.Errorf("fixed: %.1f %% of all places inside the band, %d of %d walks told", 100*in, told, walks)
+	}
+}

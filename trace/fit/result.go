@@ -170,6 +170,7 @@ func (t *traced) noiseWords(common95M float64) Noise {
 	n.FoundM = m.factor * t.w.scaleM
 	n.CommonM = common95M / 1.96
 	n.Widened = len(stated) > 0 && m.factor > widenedFrom
+	n.OtherFixM = t.w.hardlyTheFixM(t.noise)
 	return n
 }
 

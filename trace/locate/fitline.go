@@ -24,6 +24,7 @@ type drawn struct {
 	joined        bool           // from reading to reading
 	notes         []trace.Remark // on how it was drawn
 	depthOutsideM float64        // by how much its depths lie outside those read
+	otherFixM     float64        // what its positions may be off, one sigma, that are not of the fix shown; 0 otherwise
 }
 
 // fitLine fits the centerline of a cleaned trace, or joins it where no smooth one holds
@@ -65,7 +66,7 @@ func smoothLine(ctx context.Context, t trace.Trace, setup trace.LineSetup, opt f
 	d.line.Centerline = &trace.Centerline{Parts: res.Parts}
 	d.line.DepthRel = res.Noise.DepthRel
 	d.places, d.moves = places, contradicted
-	d.notes, d.depthOutsideM = noiseNotes(res.Noise), res.Noise.DepthOutsideM
+	d.notes, d.depthOutsideM, d.otherFixM = noiseNotes(res.Noise), res.Noise.DepthOutsideM, res.Noise.OtherFixM
 	return d, nil
 }
 
@@ -100,6 +101,9 @@ func assemble(d *drawn, errs *lineErrors, s *trace.Sheet) {
 	c.Notes = slices.Concat(d.notes, clean.AntennaNotes(t, s.Job.AntennaGap))
 	if d.depthOutsideM > reportedOutsideM {
 		errs.tell(l, trace.Unknown, trace.AdviseDoubt, remark.DepthsOutside{OffM: d.depthOutsideM})
+	}
+	if d.otherFixM > 0 {
+		errs.tell(l, trace.Unknown, trace.AdviseAccuracy, remark.PositionsOfOtherFix{OffM: 1.96 * d.otherFixM})
 	}
 	blankDepths(t, c)
 	errs.pinDown(d)

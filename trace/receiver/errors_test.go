@@ -137,8 +137,8 @@ func TestFiguresThatAreTakenAsGiven(t *testing.T) {
 		// The shared over the usual error of a fixed position, squared: derived.
 		"the same for a walk": {WholeShare, math.Pow(0.01/0.015, 2)},
 		// Of 29,705 positions shown as fixed 1.9 % were wrong (published, see FalseFix).
-		"false fixes": {FalseFix, 0.02}, "any fix": {AnyFixLn, 2},
-		"best": {BestM, 0.003}, "finest stated": {FinestStatedM, 0.001}, "coarse of a fixed one": {CoarseFixedM, 0.5},
+		"false fixes": {FalseFix, 0.02},
+		"best":        {BestM, 0.003}, "finest stated": {FinestStatedM, 0.001}, "coarse of a fixed one": {CoarseFixedM, 0.5},
 		"time that neighbours share": {UsualTauS, 120}, "its spread": {TauSpread, 1.1},
 		"autonomous, seldom better": {e.SeldomM, 0.75},
 		// 0.6 m at 95 % is the least of the FAA's report 10 of 2004.

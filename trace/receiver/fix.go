@@ -1,6 +1,10 @@
 package receiver
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // The qualities of a fix as NMEA 0183 GGA writes them (published; from memory).
 const (
@@ -127,6 +131,28 @@ func UsualFixM(fix int, hdop float64) float64 {
 		e, _ = Errors(autonomous, hdop)
 	}
 	return e.UsualM
+}
+
+// kinds are those of fix, from the best to the worst.
+var kinds = [...]int{rtkFixed, rtkFloat, differential, autonomous}
+
+// KindsUsualM are the usual errors of positions by each kind of fix, at the usual HDOP.
+var KindsUsualM = func() (m [len(kinds)]float64) {
+	for i, fix := range kinds {
+		m[i] = UsualFixM(fix, usualHDOP)
+	}
+	return m
+}()
+
+// OtherFixM is all that positions may be off, one sigma per axis, that err by ownM and so are
+// not of the kind that is shown: with it what those of the kind that usually errs so may share.
+func OtherFixM(ownM float64) float64 {
+	nearest := slices.MinFunc(kinds[:], func(a, b int) int {
+		from := func(fix int) float64 { return math.Abs(math.Log(ownM / UsualFixM(fix, usualHDOP))) }
+		return cmp.Compare(from(a), from(b))
+	})
+	e, _ := Errors(nearest, usualHDOP)
+	return math.Hypot(ownM, e.SharedM)
 }
 
 // usualHDOP is taken where none is told (common practice, no source).

@@ -64,10 +64,8 @@ const (
 	// FalseFix is the chance that a fix is not the kind that its receiver shows: of
 	// 29,705 positions that were shown as fixed by carrier phase on six open runs
 	// through two cities, 1.9 % were wrong (published:
-	// github.com/rsasaki0109/gnssplusplus-library, pull request 50, 2026). AnyFixLn is one
-	// sigma of ln of how its error then compares with the usual one: from the best kind to
-	// the worst that ln is 4.4. Judgement.
-	FalseFix, AnyFixLn = 0.02, 2.0
+	// github.com/rsasaki0109/gnssplusplus-library, pull request 50, 2026).
+	FalseFix = 0.02
 	// LeakPerM is how the ln of a current that nobody read falls along a line, one
 	// sigma: 20 dB a kilometre, either way (judged; no source).
 	LeakPerM = 20 / 8.686 / 1000

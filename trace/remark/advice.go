@@ -198,6 +198,9 @@ type DepthsWrongOn struct {
 // PositionsUnbounded: nothing bounds the error of the positions.
 type PositionsUnbounded struct{ OffM float64 }
 
+// PositionsOfOtherFix: positions shown as RTK fixed scatter as no such fix does.
+type PositionsOfOtherFix struct{ OffM float64 }
+
 // PositionsRounded: the digits of the positions hide where the line lies.
 type PositionsRounded struct{ OffM float64 }
 
@@ -236,4 +239,5 @@ func (ExposedToTop) Remark()                {}
 func (ExposedOtherGround) Remark()          {}
 func (DepthsWrongOn) Remark()               {}
 func (PositionsUnbounded) Remark()          {}
+func (PositionsOfOtherFix) Remark()         {}
 func (PositionsRounded) Remark()            {}
