@@ -38,12 +38,11 @@ const maxCompeting = 20000
 // scalesTried are the scales to try: more where positions scatter as no fix of the kind that
 // is shown does, and so may not be of that kind.
 func (w *walk) scalesTried() (tried []float64, all bool) {
-	raw := w.rawScatter()
-	if !w.shownFixed() || raw <= mostScatter {
+	if !w.shownFixed() || !w.scatters() {
 		return scales, false
 	}
 	tried = slices.Clone(scales)
-	for last := scales[len(scales)-1]; 2*last < 4*raw; {
+	for last := scales[len(scales)-1]; 2*last < 4*w.rawScatter(); {
 		last *= 2
 		tried = append(tried, last)
 	}

@@ -101,10 +101,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 	if w.floorM < pinShowsFrom*med {
 		pins = []float64{1}
 	}
-	var lnPrior [factorSteps]float64
-	for k, f := range factors {
-		lnPrior[k] = w.lnPrior(f.by)
-	}
+	lnPrior := w.lnPriors()
 	lnPinPrior := make([][factorSteps]float64, len(pins))
 	for i, pin := range pins {
 		for k, f := range factors {

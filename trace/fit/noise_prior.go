@@ -113,28 +113,54 @@ func (w *walk) lnPrior(factor float64) float64 {
 	case noSource:
 		return -0.5 * sq(x/receiver.ScatterSpread)
 	}
-	right := 0.5 / receiver.StatedSpread * math.Exp(-0.5*sq(x/receiver.StatedSpread))
-	wrong := 0.5 / receiver.OptimismSpread * math.Exp(-0.5*sq((x-receiver.OptimismLn)/receiver.OptimismSpread))
-	l := math.Log(right + wrong)
+	l := math.Log(0.5*bell(x, receiver.StatedSpread) + 0.5*bell(x-receiver.OptimismLn, receiver.OptimismSpread))
 	if !math.IsNaN(w.lnStatedToUsual) {
 		l += lnFixPrior(x+w.lnStatedToUsual, receiver.StatedToFixSpread, w.scaleM/math.Exp(w.lnStatedToUsual))
 	}
 	return l
 }
 
+// lnPriors are those of all factors. A receiver that shows a fix which it has not states an
+// accuracy that goes with it in half of all cases (judgement, as of stated figures): then
+// neither tells anything, and the error is that of any kind of fix.
+func (w *walk) lnPriors() (ln [factorSteps]float64) {
+	shown, other := 0.0, 0.0
+	var asOther [factorSteps]float64
+	for k, f := range factors {
+		ln[k] = w.lnPrior(f.by)
+		asOther[k] = anyFix(f.ln, receiver.FixSpread, w.scaleM)
+		shown, other = shown+math.Exp(ln[k]), other+asOther[k]
+	}
+	if !w.mayBeMisstated() {
+		return ln
+	}
+	const neither = receiver.FalseFix / 2
+	for k := range ln {
+		ln[k] = math.Log((1-neither)*math.Exp(ln[k])/shown + neither*asOther[k]/other)
+	}
+	return ln
+}
+
 // lnFixPrior is ln of the prior of an error whose ln is x beyond what the fix usually
 // has, usualM, one sigma where the fix is the one shown. One that is not is of any kind.
 func lnFixPrior(x, sigma, usualM float64) float64 {
-	about := func(x float64) float64 { return math.Exp(-0.5*sq(x/sigma)) / sigma }
-	other := 0.0
-	for _, kindM := range receiver.KindsUsualM {
-		other += about(x-math.Log(kindM/usualM)) / float64(len(receiver.KindsUsualM))
-	}
-	return math.Log((1-receiver.FalseFix)*about(x) + receiver.FalseFix*other)
+	return math.Log((1-receiver.FalseFix)*bell(x, sigma) + receiver.FalseFix*anyFix(x, sigma, usualM))
 }
 
+// anyFix is the prior of an error by any kind of fix whose ln is x beyond usualM.
+func anyFix(x, sigma, usualM float64) float64 {
+	p := 0.0
+	for _, kindM := range receiver.KindsUsualM {
+		p += bell(x-math.Log(kindM/usualM), sigma) / float64(len(receiver.KindsUsualM))
+	}
+	return p
+}
+
+// bell is a normal density but for 1/√2π.
+func bell(x, sigma float64) float64 { return math.Exp(-0.5*sq(x/sigma)) / sigma }
+
 // otherFixM is what positions may be off that are shown to be fixed by carrier phase, with
-// nothing else stated of them, where a noise model says that they are not: 0 where it does not.
+// nothing worse stated of them, where a noise model says that they are not: 0 where it does not.
 func (w *walk) otherFixM(m noiseModel) float64 {
 	ownM := math.Hypot(m.factor*w.scaleM, m.pinM)
 	if !w.shownFixed() || ownM < math.Hypot(receiver.PreciseFixM, poorlyFound*w.floorM) {
@@ -147,9 +173,28 @@ func (w *walk) otherFixM(m noiseModel) float64 {
 // whatever scatters more comes of the positions. Judgement.
 const poorlyFound = 3.0
 
-// shownFixed reports whether all that is known of most positions is that they are shown to be
-// fixed by carrier phase.
-func (w *walk) shownFixed() bool { return w.source == fixSource && w.scaleM < receiver.PreciseFixM }
+// shownFixed reports whether most positions are shown to be fixed by carrier phase, and are
+// stated to be no worse, which is believed unless they scatter more.
+func (w *walk) shownFixed() bool {
+	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.mayBeMisstated())
+}
+
+// mayBeMisstated reports whether a stated accuracy may go with a fix that is not the one shown.
+func (w *walk) mayBeMisstated() bool {
+	return w.source == statedSigma && !math.IsNaN(w.lnStatedToUsual) && w.scatters()
+}
+
+// Readings farther apart than mostScatterStepM, and fewer than leastScatterReadings, tell of
+// no scatter: a line may bend between them. Judgement.
+const (
+	mostScatterStepM     = 6.0
+	leastScatterReadings = 10
+)
+
+// scatters reports whether positions surely scatter more than they are taken to.
+func (w *walk) scatters() bool {
+	return w.stepM <= mostScatterStepM && len(w.obs) >= leastScatterReadings && w.rawScatter() > mostScatter
+}
 
 // hardlyTheFixM is that of all noise models together where they more likely than not say so.
 func (w *walk) hardlyTheFixM(n noisePosterior) float64 {
