@@ -158,7 +158,7 @@ func TestExposedPlacesErrByTheirOwnFigure(t *testing.T) {
 		o.exposed = true
 		r.part = append(r.part, o)
 	}
-	b := newBander(&walk{}, &shape{runs: []run{r}}, noisePosterior{})
+	b := newBander(&walk{scaleM: exposedM}, &shape{runs: []run{r}}, noisePosterior{})
 	for _, factor := range []float64{1, 5} {
 		m := noiseModel{factor: factor, share: 0.5, tauS: 30, pinM: 0.02 * factor}
 		close2(t, "variance", b.variance(m, b.spreadOf(&b.sh.runs[0], []float64{0.5, 0.5})), sq(exposedM)/2, 1e-12)

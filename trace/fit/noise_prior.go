@@ -131,7 +131,7 @@ func (w *walk) lnPriors() (ln [factorSteps]float64) {
 		asOther[k] = anyFix(f.ln, receiver.FixSpread, w.scaleM)
 		shown, other = shown+math.Exp(ln[k]), other+asOther[k]
 	}
-	if !w.mayBeMisstated() {
+	if !w.statedOfFix() || !w.scatters() {
 		return ln
 	}
 	const neither = receiver.FalseFix / 2
@@ -174,14 +174,14 @@ func (w *walk) otherFixM(m noiseModel) float64 {
 const poorlyFound = 3.0
 
 // shownFixed reports whether most positions are shown to be fixed by carrier phase, and are
-// stated to be no worse, which is believed unless they scatter more.
+// stated to be no worse.
 func (w *walk) shownFixed() bool {
-	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.mayBeMisstated())
+	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.statedOfFix())
 }
 
-// mayBeMisstated reports whether a stated accuracy may go with a fix that is not the one shown.
-func (w *walk) mayBeMisstated() bool {
-	return w.source == statedSigma && !math.IsNaN(w.lnStatedToUsual) && w.scatters()
+// statedOfFix reports whether most scales are stated, of a fix that is told.
+func (w *walk) statedOfFix() bool {
+	return w.source == statedSigma && !math.IsNaN(w.lnStatedToUsual)
 }
 
 // Readings farther apart than mostScatterStepM, and fewer than leastScatterReadings, tell of

@@ -104,3 +104,46 @@ func TestAFixThatIsNotTheOneShown(t *testing.T) {
 		}
 	}
 }
+
+// A line that winds by 0.3 m over 25 m, read every 8 m or so by fixed positions, may be taken
+// for a straight one whose positions are worse than stated: the band holds where it lies.
+func TestALineThatWindsBetweenReadings(t *testing.T) {
+	in, all := 0.0, 0.0
+	for seed := range uint64(12) {
+		rng := rand.New(rand.NewPCG(seed, 9))
+		phase := 2 * math.Pi * rng.Float64()
+		windsM := func(x float64) float64 { return 0.3 * math.Sin(2*math.Pi*x/25+phase) }
+		var line []geo.XY
+		for x := -20.0; x <= 190; x += 0.25 {
+			line = append(line, geo.XY{X: x, Y: windsM(x)})
+		}
+		var rs []trace.Reading
+		for x := 0.0; x <= 160; x += 6.4 + 3.2*rng.Float64() {
+			r := trace.NewReading()
+			r.Row, r.Pos = int32(len(rs)+2), geo.XY{X: x, Y: windsM(x) + 0.02*rng.NormFloat64()}
+			r.HAccM, r.Fix, r.DepthM = 0.015, trace.FixRTK, 1
+			r.Time = time.Date(2026, 5, 12, 8, 0, 0, 0, time.UTC).Add(time.Duration(1.5 * x * 1e9))
+			rs = append(rs, r)
+		}
+		res, err := Line(context.Background(), rs, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		truth := geo.NewPolyline(line)
+		for _, p := range res.Parts {
+			for i := 1; i < len(p.Vertices); i++ {
+				a, b := p.Vertices[i-1], p.Vertices[i]
+				for s := a.StationM; s < b.StationM; s += 0.5 {
+					u := (s - a.StationM) / (b.StationM - a.StationM)
+					all++
+					if off := truth.Nearest(a.Pos.Add(b.Pos.Sub(a.Pos).Scale(u))).OffsetM; math.Abs(off) <= a.Horizontal95M+u*(b.Horizontal95M-a.Horizontal95M) {
+						in++
+					}
+				}
+			}
+		}
+	}
+	if all == 0 || in/all < 0.9 {
+		t.Errorf("%.1f %% of all places inside the band", 100*in/all)
+	}
+}
