@@ -131,7 +131,7 @@ func (w *walk) lnPriors() (ln [factorSteps]float64) {
 		asOther[k] = anyFix(f.ln, receiver.FixSpread, w.scaleM)
 		shown, other = shown+math.Exp(ln[k]), other+asOther[k]
 	}
-	if !w.statedOfFix() || !w.scatters() {
+	if !w.statedOfFix() || !w.shownFixed() || !w.scatters() {
 		return ln
 	}
 	const neither = receiver.FalseFix / 2
@@ -174,9 +174,9 @@ func (w *walk) otherFixM(m noiseModel) float64 {
 const poorlyFound = 3.0
 
 // shownFixed reports whether most positions are shown to be fixed by carrier phase, and are
-// stated to be no worse.
+// stated to be no worse, and are enough to tell otherwise.
 func (w *walk) shownFixed() bool {
-	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.statedOfFix())
+	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.statedOfFix()) && len(w.obs) >= leastScatterReadings
 }
 
 // statedOfFix reports whether most scales are stated, of a fix that is told.
@@ -193,7 +193,7 @@ const (
 
 // scatters reports whether positions surely scatter more than they are taken to.
 func (w *walk) scatters() bool {
-	return w.stepM <= mostScatterStepM && len(w.obs) >= leastScatterReadings && w.rawScatter() > mostScatter
+	return w.stepM <= mostScatterStepM && w.rawScatter() > mostScatter
 }
 
 // hardlyTheFixM is that of all noise models together where they more likely than not say so.

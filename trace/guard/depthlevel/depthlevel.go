@@ -23,6 +23,9 @@ const (
 	// line differ by, and by stepSigmas of what one depth scatters from the next; they are
 	// even to evenShare of that.
 	leastM, leastLn, stepSigmas, evenShare = 0.2, 0.18, 4.0, 0.5
+	// Of the whole way from one level's far end to the other's onceShare is gone at once: one
+	// reading may have been made on the way.
+	onceShare = 0.5
 	// What steps and does not come back is told from loneLn on: a line that goes deeper and
 	// stays so is commoner than one that does for some strides.
 	loneLn = 0.26
@@ -109,17 +112,22 @@ func scatter(rs []Reading) float64 {
 // stepAt is by how much the depths before the k-th and those from it on are apart, in logs;
 // 0 where they are not two even levels one stride apart.
 func stepAt(rs []Reading, k int, least leastStep) float64 {
-	level := func(rs []Reading) (ln, span float64) {
+	level := func(rs []Reading) (ln, span, shallowest, deepest float64) {
 		var of []float64
 		for _, r := range rs {
 			of = append(of, math.Log(r.DepthM))
 		}
-		nextFigure := math.Log1p(least.figureM * math.Exp(-slices.Min(of)))
-		return ranked.Median(of), math.Max(0, slices.Max(of)-slices.Min(of)-nextFigure)
+		shallowest, deepest = slices.Min(of), slices.Max(of)
+		nextFigure := math.Log1p(least.figureM * math.Exp(-shallowest))
+		return ranked.Median(of), math.Max(0, deepest-shallowest-nextFigure), shallowest, deepest
 	}
-	before, spanB := level(rs[k-levelDepths : k])
-	after, spanA := level(rs[k : k+levelDepths])
+	before, spanB, shallowB, deepB := level(rs[k-levelDepths : k])
+	after, spanA, shallowA, deepA := level(rs[k : k+levelDepths])
 	by := after - before
+	whole := math.Max(deepA-shallowB, deepB-shallowA)
+	if atOnce := math.Abs(math.Log(rs[k].DepthM / rs[k-1].DepthM)); atOnce < onceShare*whole {
+		return 0 // on a ramp, which goes on before and after
+	}
 	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < leastM*(1-rounded) || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
 		return 0
 	}

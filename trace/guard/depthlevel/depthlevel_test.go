@@ -93,3 +93,25 @@ func TestSignalAndCurrentTell(t *testing.T) {
 		}
 	}
 }
+
+// A line that dips from 0.8 to 2.2 m over some ten metres, read with an error of 5 %, goes down
+// over several readings: nothing steps. One reading made on the way between two levels leaves
+// them levels.
+func TestADipIsNoStep(t *testing.T) {
+	found := 0
+	for seed := range uint64(200) {
+		random := rand.New(rand.NewPCG(seed, 2))
+		var rs []Reading
+		for x := 0.0; x <= 60; x += 1.5 {
+			d := 0.8 + 1.4*math.Exp(-(x-30)*(x-30)/25)
+			rs = append(rs, Reading{StationM: x, DepthM: d * (1 + 0.05*random.NormFloat64()), Signal: math.NaN(), CurrentMA: math.NaN()})
+		}
+		found += len(byItself(Find(rs, 0)))
+	}
+	if found > 10 {
+		t.Errorf("%d steps in 200 dips", found)
+	}
+	if s := byItself(Find(line(1.5, 1, 1, 1, 1, 1, 1.25, 1.6, 1.6, 1.6, 1.6, 1.6, 1.6), 0)); len(s) != 1 {
+		t.Errorf("%d steps with a reading on the way", len(s))
+	}
+}
