@@ -63,13 +63,13 @@ func withStep(sigma float64, rds []reading) float64 {
 	return sigma
 }
 
-// fullScale is the end of the signal's display.
+// fullScale is the end of the signal's display, of the lower antenna where both were read.
 func fullScale(rds []reading) float64 {
-	low := make([]float64, len(rds))
+	shown := make([]float64, len(rds))
 	for k, r := range rds {
-		low[k] = r.SignalLow
+		shown[k] = signalShown(r)
 	}
-	return receiver.FullScale(low)
+	return receiver.FullScale(shown)
 }
 
 // signalLogs are the logs of the field at the lower antenna, on one scale along the
@@ -83,12 +83,12 @@ func signalLogs(rds []reading, fullScale float64) []float64 {
 		if !signalRead(r) {
 			continue
 		}
-		if x := lnS[k] - logOf(r.CurrentMA/r.DepthM); r.SignalLow < fullScale && !math.IsNaN(x) {
+		if x := lnS[k] - logOf(r.CurrentMA/r.DepthM); signalShown(r) < fullScale && !math.IsNaN(x) {
 			apart = append(apart, x)
 		}
 	}
 	for k, r := range rds {
-		if !(r.SignalLow >= fullScale) {
+		if !(signalShown(r) >= fullScale) {
 			continue
 		}
 		lnS[k] = math.NaN()

@@ -42,24 +42,32 @@ func TestAntennasFillInDepths(t *testing.T) {
 // A signal at the display's end says nothing; current and depth stand in, on the
 // scale of the signals that were read.
 func TestSignalsAtFullScale(t *testing.T) {
-	var rds []reading
-	for s := 0.0; s <= 60; s += 2 {
-		rds = append(rds, over(s, 1+0.01*s))
-	}
-	for k := range 8 {
-		rds[k].SignalLow = 95
-	}
-	full := fullScale(rds)
-	if full != 95 {
-		t.Fatalf("full scale %.1f, want 95", full)
-	}
-	for k, got := range signalLogs(rds, full) {
-		if want := math.Log(100 / rds[k].DepthM); math.Abs(got-want) > 1e-9 {
-			t.Errorf("reading %d: ln signal %.4f, want %.4f", k, got, want)
+	for _, one := range []bool{false, true} { // signal, of two antennas or one
+		var rds []reading
+		for s := 0.0; s <= 60; s += 2 {
+			rds = append(rds, over(s, 1+0.01*s))
 		}
-	}
-	if f := fullScale(rds[8:]); !math.IsInf(f, 1) {
-		t.Errorf("full scale %.1f where no two signals are the same", f)
+		for k := range rds {
+			r := &rds[k]
+			if k < 8 {
+				r.SignalLow = 95
+			}
+			if one {
+				r.Signal, r.SignalLow, r.SignalHigh = r.SignalLow, math.NaN(), math.NaN()
+			}
+		}
+		full := fullScale(rds)
+		if full != 95 {
+			t.Fatalf("one signal %t: full scale %.1f, want 95", one, full)
+		}
+		for k, got := range signalLogs(rds, full) {
+			if want := math.Log(100 / rds[k].DepthM); math.Abs(got-want) > 1e-9 {
+				t.Errorf("one signal %t, reading %d: ln signal %.4f, want %.4f", one, k, got, want)
+			}
+		}
+		if f := fullScale(rds[8:]); !math.IsInf(f, 1) {
+			t.Errorf("one signal %t: full scale %.1f where no two signals are the same", one, f)
+		}
 	}
 }
 

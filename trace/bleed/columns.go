@@ -99,13 +99,19 @@ func logOf(v float64) float64 {
 // signalOf is the field at the lower antenna on any scale that is the same
 // along the trace: as read, or current over depth.
 func signalOf(r reading) float64 {
-	switch {
-	case r.SignalLow > 0:
-		return r.SignalLow
-	case r.Signal > 0:
-		return r.Signal
+	if s := signalShown(r); s > 0 {
+		return s
 	}
 	return r.CurrentMA / r.DepthM
+}
+
+// signalShown is the signal as read, of the lower antenna where both were read; not a number
+// or no more than 0 where none was.
+func signalShown(r reading) float64 {
+	if r.SignalLow > 0 {
+		return r.SignalLow
+	}
+	return r.Signal
 }
 
 // currentsAlone are the logs of currents that come without any depth and signal: a receiver

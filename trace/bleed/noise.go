@@ -78,7 +78,7 @@ func (c *columns) depthNoiseGrowth() []float64 {
 
 // signalRead reports whether the signal of a reading is the field as read, not a
 // current over a depth.
-func signalRead(r reading) bool { return r.SignalLow > 0 || r.Signal > 0 }
+func signalRead(r reading) bool { return signalShown(r) > 0 }
 
 // sigmaWithout is a sigma without a part of its variance.
 func sigmaWithout(sigma, variance float64) float64 {
