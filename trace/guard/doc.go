@@ -28,8 +28,8 @@
 //     in a doubt; readings set aside in a block are told (covered.go), single ones too
 //     (single.go), and usual strides of the walk that no line is drawn along (stride.go);
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
-//     parallel course (step.go, behind a gap gapstep.go, out and back on a winding line
-//     excursion.go; package sidestep tells one), nor past the course behind it
+//     parallel course (step.go, behind a gap gapstep.go, out and back on a winding line,
+//     or by leaps, excursion.go; package sidestep tells one), nor past the course behind it
 //     (overshoot.go), nor cut a corner (corner_cut.go); its passes agree (passes.go), and
 //     so do its sessions, and a ring closes (session.go); and the line does not run beside
 //     itself (beside.go);

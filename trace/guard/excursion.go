@@ -11,17 +11,6 @@ import (
 	"loamline.example/trace/remark"
 )
 
-// What tells an excursion. Judgement.
-const (
-	// An excursion keeps leastRun to mostRun places beside the course.
-	leastRun, mostRun = 3, 14
-	// leastAround to mostAround places before and after it show the course.
-	leastAround, mostAround = 3, 6
-	// likeSides is how much the step out and the step back may differ, of the wider, and
-	// the least part of the width that either goes aside in its one stride.
-	likeSides = 0.5
-)
-
 // excursions finds where the walk goes over to a course beside and comes back, in
 // bends too: what lies before, between and after is one smooth course but for the
 // same offset of all places between. It looks at the walk itself, whatever the line
@@ -41,27 +30,12 @@ func (v *view) excursions(known []Breach) []Breach {
 		}
 	}
 	var out []Breach
-	for k := leastAround - 1; k < len(at); k++ {
-		best, last, bestT := 0.0, 0, 0.0
-		for n := leastRun; aside[k] != 0 && n <= mostRun && k+n+leastAround < len(at); n++ {
-			if back := aside[k+n]; back*aside[k] >= 0 || math.Abs(back+aside[k]) > likeSides*math.Max(math.Abs(back), math.Abs(aside[k])) {
-				continue
-			}
-			for m := leastAround; m <= mostAround && k+1-m >= 0 && k+n+m < len(at); m++ {
-				if w, t, ok := outandback.OffsetBetween(at[k+1-m:k+n+m+1], m, v.ownM(walk[k])); ok && t > bestT && math.Min(math.Abs(aside[k]), math.Abs(aside[k+n])) >= likeSides*math.Abs(w) {
-					best, last, bestT = w, k+n, t
-				}
-			}
-		}
-		if bestT == 0 {
+	for k := range at {
+		best, last, ok := outandback.ExcursionAt(at, aside, k, v.ownM(walk[k]))
+		if !ok {
 			continue
 		}
-		from, to := math.Inf(1), math.Inf(-1)
-		for _, i := range walk[k : last+2] {
-			if v.feet[i].part >= 0 {
-				from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
-			}
-		}
+		from, to := v.stationsOf(walk[k : last+2])
 		w := math.Abs(best)
 		if from < to && !slices.ContainsFunc(known, func(b Breach) bool {
 			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
@@ -70,6 +44,41 @@ func (v *view) excursions(known []Breach) []Breach {
 				Remark: remark.Excursion{LateralM: w, WithinM: at[k].Dist(at[k+1]), BackAtM: v.feet[walk[last]].stationM}})
 		}
 		k = last
+	}
+	return out
+}
+
+// stationsOf is between which stations some readings stand; nothing where none does.
+func (v *view) stationsOf(readings []int) (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, i := range readings {
+		if v.feet[i].part >= 0 {
+			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
+		}
+	}
+	return from, to
+}
+
+// leaps finds runs of used readings that the walk leaps to and back from. One that is about, told,
+// is not told again.
+func (v *view) leaps(known []Breach) []Breach {
+	var on []int
+	var at []geo.XY
+	var out []Breach
+	for _, i := range v.order {
+		if r := &v.Readings[i]; r.Status == trace.StatusUsed || r.Outlier() {
+			on, at = append(on, i), append(at, r.Pos)
+		}
+	}
+	for _, l := range outandback.Leaps(at) {
+		from, to := v.stationsOf(on[l.From-1 : l.To+1])
+		used := slices.ContainsFunc(on[l.From:l.To], func(i int) bool { return v.Readings[i].Status == trace.StatusUsed })
+		if used && from < to && !slices.ContainsFunc(known, func(b Breach) bool {
+			return (b.Kind == Step || b.Kind == Off || b.Kind == Passes) && b.FromM <= to && b.ToM >= from
+		}) {
+			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: l.AsideM * (1 + sidestep.StraightShare), SeparationM: l.AsideM,
+				Remark: remark.Excursion{LateralM: l.AsideM, WithinM: at[l.From-1].Dist(at[l.From]), BackAtM: v.feet[on[l.To-1]].stationM}})
+		}
 	}
 	return out
 }

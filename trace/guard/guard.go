@@ -81,6 +81,9 @@ func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
 			out = append(out, ask.all()...)
 		}
 	}
+	if len(of) == 0 || slices.Contains(of, Step) {
+		out = append(out, v.leaps(out)...)
+	}
 	return slices.DeleteFunc(out, func(b Breach) bool { return len(of) > 0 && !slices.Contains(of, b.Kind) })
 }
 
