@@ -32,8 +32,8 @@ const levelScore = 0.4
 func (m unmapped) levelRuns(found []Stretch) []Stretch {
 	c := m.columns
 	var out []Stretch
-	add := func(t track, isLevel func(p [2]edge) bool, tell func(by float64) []trace.Remark) {
-		pairs, _ := paired(t.edges(m.branches))
+	add := func(t track, isLevel func(p [2]edge, from, to int) bool, tell func(by float64) []trace.Remark) {
+		pairs := t.runs(m.branches)
 		if len(pairs) > mostRuns {
 			return
 		}
@@ -42,19 +42,32 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 			from, to := slices.Min(on), slices.Max(on)
 			s := c.unexplained(from, to, trace.GradeSuspect)
 			s.FromM, s.ToM = math.Max(s.FromM-t.looseM, c.rd[0].StationM), math.Min(s.ToM+t.looseM, c.rd[len(c.rd)-1].StationM)
-			if isLevel(p) && t.leftOf(p) && !overlapsSuspected(found, s) && !overlapsSuspected(out, s) {
+			if isLevel(p, from, to) && t.leftOf(p) && !overlapsSuspected(found, s) && !overlapsSuspected(out, s) {
 				s.Evidence = append(tell(p[0].by), c.marksOfAnother(from, to)...)
 				out = append(out, s)
 			}
 		}
 	}
-	add(c.currentTrack(), func(p [2]edge) bool { return math.Abs(p[0].by) >= leastRise && math.Abs(p[0].by) <= mostCurrent }, func(by float64) []trace.Remark {
+	add(c.currentTrack(), func(p [2]edge, from, to int) bool {
+		by := math.Abs(p[0].by)
+		return by <= mostCurrent && (by >= leastRise || by >= leastFall && m.asideAt(from, to))
+	}, func(by float64) []trace.Remark {
 		return []trace.Remark{remark.CurrentLevel{LnCurrent: by}, remark.CurrentStaysAway}
 	})
-	add(c.nullTrack(), func(p [2]edge) bool { return p[0].atOnce() && p[1].atOnce() }, func(by float64) []trace.Remark {
+	add(c.nullTrack(), func(p [2]edge, _, _ int) bool { return p[0].atOnce() && p[1].atOnce() }, func(by float64) []trace.Remark {
 		return []trace.Remark{remark.NullLevel{OffsetM: c.nullTimes() * math.Abs(by), Side: sideOf(by)}, remark.NullStaysAtPeak}
 	})
 	return out
+}
+
+// asideAt reports whether the marks of readings [from, to] step aside at the one end and back at
+// the other. How deep the line lies is not asked: marks that another field draws aside with the
+// current are not over the line alone either.
+func (c *columns) asideAt(from, to int) bool {
+	a, okA := c.hop(from)
+	b, okB := c.hop(to + 1)
+	surely := func(s amount) bool { return math.Abs(s.by) >= math.Max(leastAsideM, surelyAside*s.sd) }
+	return okA && okB && surely(a) && surely(b) && a.by*b.by < 0
 }
 
 // atOnce reports whether a step is taken from one value to the next, or the one after: a null

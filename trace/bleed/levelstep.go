@@ -39,6 +39,7 @@ type track struct {
 	leastStep float64 // that is one
 	sigma     float64 // scatter from one to the next; NaN of too few
 	looseM    float64 // by which the ends of a run may lie off along the line
+	sides     []int   // how many values on either side of a step are asked, the most first
 }
 
 // edge is a step from one level to another.
@@ -49,7 +50,7 @@ type edge struct {
 
 // track gathers the values that are there.
 func (c *columns) track(leastStep float64, of func(k int) (v, bend, figure float64, ok bool)) track {
-	t := track{leastStep: leastStep}
+	t := track{leastStep: leastStep, sides: []int{mostSide}}
 	var loose []float64
 	for _, k := range c.walk {
 		v, bend, figure, ok := of(k)
@@ -137,6 +138,15 @@ func (t track) leftOf(p [2]edge) bool {
 	return (by-(middle(t.bend[from:to])-ground))/by >= leftOfBends
 }
 
+// runs finds the pairs of steps of which the second takes the first back, also where the run
+// between them is over before mostSide values are: those next to a step alone show its level
+// then. Of a step that stays they do not, for what a coarse display rounds looks the same.
+func (t track) runs(branches func(from, to int) bool) [][2]edge {
+	t.sides = []int{mostSide, sideLevel}
+	pairs, _ := paired(t.edges(branches))
+	return pairs
+}
+
 // stepFrom is the largest sure step between the values before value a and those from
 // some value on, within the length of a hop.
 func (t track) stepFrom(a int) (by float64, after int, ok bool) {
@@ -172,7 +182,6 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 	if before < sideLevel || after+sideLevel > len(t.v) {
 		return 0, false
 	}
-	from, to := max(0, before-mostSide), min(len(t.v), after+mostSide)
 	lo, hi := math.Inf(1), math.Inf(-1) // of the differences across the step
 	for _, x := range t.v[before-sideLevel : before] {
 		for _, y := range t.v[after : after+sideLevel] {
@@ -183,15 +192,25 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 	if lo*hi <= 0 || least < t.leastStep/2 {
 		return 0, false
 	}
+	for _, side := range t.sides {
+		s, ok := t.stepBetween(before, after, side)
+		if ok && math.Abs(s.by) >= math.Max(t.leastOver(before-1, after), riseSigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by) {
+			return s.by, true
+		}
+	}
+	return 0, false
+}
+
+// stepBetween is the step that up to so many values on either side show.
+func (t track) stepBetween(before, after, side int) (levelStep, bool) {
 	var at, v []float64
 	var in []bool
-	for i := from; i < to; i++ {
+	for i := max(0, before-side); i < min(len(t.v), after+side); i++ {
 		if i < before || i >= after {
 			at, v, in = append(at, t.stationM[i]-t.stationM[before]), append(v, t.v[i]), append(in, i >= after)
 		}
 	}
-	s, ok := fitStep(at, v, in)
-	return s.by, ok && math.Abs(s.by) >= math.Max(t.leastOver(before-1, after), riseSigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by)
+	return fitStep(at, v, in)
 }
 
 // leastOver is the least step between two values: of figures next to each other on a

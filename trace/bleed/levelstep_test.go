@@ -47,6 +47,7 @@ func TestStepsThatTakeEachOtherBack(t *testing.T) {
 	}{
 		{"a third of the current and back", block(-1.1, 12, 19), none, 12, 19},
 		{"more current and back", block(0.4, 12, 19), none, 12, 19},
+		{"half the current over five readings", block(-0.7, 12, 16), none, 12, 16},
 		{"a tee", block(-0.7, 20, 39), none, -1, -1},
 		{"too little", block(-0.15, 12, 19), none, -1, -1},
 		{"what a bend does", block(-0.4, 12, 19), block(-0.35, 12, 19), -1, -1},
@@ -54,7 +55,7 @@ func TestStepsThatTakeEachOtherBack(t *testing.T) {
 		{"on a slope", func(k int) float64 { return block(-0.8, 12, 19)(k) - 0.004*float64(k) }, none, 12, 19},
 	} {
 		tr := trackOf(leveled(c.shape, c.bend))
-		found, _ := paired(tr.edges(noBranch))
+		found := tr.runs(noBranch)
 		if len(found) > 0 && !tr.leftOf(found[0]) {
 			found = nil
 		}
@@ -64,7 +65,7 @@ func TestStepsThatTakeEachOtherBack(t *testing.T) {
 		case c.from >= 0 && (len(found) != 1 || found[0][0].after != c.from || found[0][1].before != c.to+1):
 			t.Errorf("%s: found %+v, not readings %d to %d", c.name, found, c.from, c.to)
 		}
-		if found, _ := paired(tr.edges(func(int, int) bool { return true })); len(found) > 0 {
+		if found := tr.runs(func(int, int) bool { return true }); len(found) > 0 {
 			t.Errorf("%s: where branches leave they are taken for another level", c.name)
 		}
 	}
@@ -85,7 +86,7 @@ func TestStepsInTheOrderOfTheWalk(t *testing.T) {
 	}
 	c.walk[11], c.walk[12] = 12, 11
 	c.null[11], c.null[12] = c.null[12], c.null[11]
-	if found, _ := paired(trackOf(c).edges(noBranch)); len(found) != 1 || found[0][0].after != 12 || found[0][1].before != 20 {
+	if found := trackOf(c).runs(noBranch); len(found) != 1 || found[0][0].after != 12 || found[0][1].before != 20 {
 		t.Errorf("found %+v", found)
 	}
 }
