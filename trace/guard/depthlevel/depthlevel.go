@@ -29,6 +29,9 @@ const (
 	// What steps and does not come back is told from loneLn on: a line that goes deeper and
 	// stays so is commoner than one that does for some strides.
 	loneLn = 0.26
+	// scalesLn, a half more, is the most by which one receiver shows depths of the same line
+	// deeper than another.
+	scalesLn = 0.43
 	// From largeLn on, a factor of 2.5, no fitting that is not at the line's own end takes a
 	// line to another depth for good: what dives under something comes up again.
 	largeLn = 0.92
@@ -88,7 +91,7 @@ func Find(rs []Reading, figureM float64) []Step {
 			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
 			k = s.Back
 		}
-		s.ByLn, s.OffM, s.Lies = apart(on, about)
+		s.ByLn, s.OffM, s.Lies = apart(on, about, s.Back > 0)
 		out = append(out, s)
 	}
 	return out
@@ -180,8 +183,10 @@ func backAgain(rs []Reading, k int, there float64, least leastStep) int {
 // apart is by how much the depths of some readings are other than those about them, in logs
 // and in metres, and whether signal or current show that the line itself lies so: over a
 // line at another depth the signal changes by as much to the other side (Ampère's law), and
-// the current, which a receiver makes of both, does not.
-func apart(on, about []Reading) (byLn, offM float64, lies bool) {
+// the current, which a receiver makes of both, does not. Nor does it where a display goes over
+// to another scale behind it, or one receiver takes over from another: alone it does not tell
+// of a step that stays and is no more than two receivers differ by.
+func apart(on, about []Reading, back bool) (byLn, offM float64, lies bool) {
 	depth := func(r Reading) float64 { return r.DepthM }
 	byLn = of(on, depth) - of(about, depth)
 	offM = math.Abs(math.Exp(of(on, depth)) - math.Exp(of(about, depth)))
@@ -191,7 +196,8 @@ func apart(on, about []Reading) (byLn, offM float64, lies bool) {
 	}
 	current := func(r Reading) float64 { return r.CurrentMA }
 	by := of(on, current) - of(about, current)
-	return byLn, offM, !math.IsNaN(by) && math.Abs(by/byLn) < seenShare
+	scales := !back && math.Abs(byLn) <= scalesLn && offM >= leastM*(1-rounded)
+	return byLn, offM, !scales && !math.IsNaN(by) && math.Abs(by/byLn) < seenShare
 }
 
 // of is the median of the logs of what some readings show; unknown of fewer than two.

@@ -115,3 +115,25 @@ func TestADipIsNoStep(t *testing.T) {
 		t.Errorf("%d steps with a reading on the way", len(s))
 	}
 }
+
+// A current that stays as it was shows neither that a line went deeper for good nor that another
+// receiver was taken up, unless depths come back, or step by more than two receivers differ by.
+func TestCurrentAloneTellsNoScale(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		depths []float64
+		lies   bool
+	}{
+		{"a third more, to the end", levels(1.1, 12, 1.5, 12, 0, 0), false},
+		{"a third more, and back", levels(1.1, 8, 1.5, 5, 1.1, 8), true},
+		{"twice as much, to the end", levels(1.1, 12, 2.2, 12, 0, 0), true},
+	} {
+		rs := line(2, c.depths...)
+		for k := range rs {
+			rs[k].CurrentMA = 50
+		}
+		if s := Find(rs, 0); len(s) != 1 || s[0].Lies != c.lies {
+			t.Errorf("%s: %+v", c.name, s)
+		}
+	}
+}
