@@ -29,6 +29,10 @@ const (
 	// What steps and does not come back is told from loneLn on: a line that goes deeper and
 	// stays so is commoner than one that does for some strides.
 	loneLn = 0.26
+	// Less is told where longDepths on either side are even to longShare of the step, and from
+	// leastLongM on, which is much of how deep a shallow line lies: a line that goes over to
+	// another depth by itself is not that even before and after.
+	longDepths, longShare, leastLongM = 7, 0.5, 0.12
 	// scalesLn, a half more, is the most by which one receiver shows depths of the same line
 	// deeper than another.
 	scalesLn = 0.43
@@ -85,7 +89,7 @@ func Find(rs []Reading, figureM float64) []Step {
 			continue
 		}
 		s := Step{After: k, Back: backAgain(rs, k, there, least)}
-		s.Small, s.Large = s.Back == 0 && math.Abs(there) < loneLn, s.Back == 0 && math.Abs(there) >= largeLn && parts(rs, k)
+		s.Small, s.Large = s.Back == 0 && math.Abs(there) < loneLn && !levelOn(rs, k, there), s.Back == 0 && math.Abs(there) >= largeLn && parts(rs, k)
 		on, about := rs[k:min(len(rs), k+reach)], rs[max(0, k-reach):k]
 		if s.Back > 0 {
 			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
@@ -95,6 +99,22 @@ func Find(rs []Reading, figureM float64) []Step {
 		out = append(out, s)
 	}
 	return out
+}
+
+// levelOn reports whether the depths before the k-th and from it on are even for longer than a
+// line is that goes deeper by itself.
+func levelOn(rs []Reading, k int, by float64) bool {
+	if k < longDepths || k+longDepths > len(rs) {
+		return false
+	}
+	span := func(rs []Reading) float64 {
+		lo, hi := math.Inf(1), 0.0
+		for _, r := range rs {
+			lo, hi = math.Min(lo, r.DepthM), math.Max(hi, r.DepthM)
+		}
+		return math.Log(hi / lo)
+	}
+	return math.Max(span(rs[k-longDepths:k]), span(rs[k:k+longDepths])) <= longShare*math.Abs(by)
 }
 
 // leastStep is what depths step by at least, in logs, and the step that they are shown on.
@@ -131,7 +151,11 @@ func stepAt(rs []Reading, k int, least leastStep) float64 {
 	if atOnce := math.Abs(math.Log(rs[k].DepthM / rs[k-1].DepthM)); atOnce < onceShare*whole {
 		return 0 // on a ramp, which goes on before and after
 	}
-	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < leastM*(1-rounded) || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
+	leastOffM := leastM
+	if levelOn(rs, k, by) {
+		leastOffM = leastLongM
+	}
+	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < leastOffM*(1-rounded) || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
 		return 0
 	}
 	if !oneStride(rs[k-1], rs[k], math.Exp(math.Min(before, after)), math.Exp(math.Max(before, after))) {

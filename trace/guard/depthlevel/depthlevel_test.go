@@ -137,3 +137,23 @@ func TestCurrentAloneTellsNoScale(t *testing.T) {
 		}
 	}
 }
+
+// A step that a line takes by itself now and then is told where the depths on either side are
+// even for long: a fifth, or 0.15 m of a shallow line.
+func TestStepBetweenLongLevels(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		depths []float64
+		want   int
+	}{
+		{"a fifth between long levels", levels(1.1, 9, 1.38, 9, 0, 0), 1},
+		{"a fifth between short ones", levels(1.1, 5, 1.38, 5, 0, 0), 0},
+		{"0.15 m of a shallow line", levels(0.5, 9, 0.65, 9, 0, 0), 1},
+		{"0.15 m of it between short levels", levels(0.5, 5, 0.65, 5, 0, 0), 0},
+		{"a tenth", levels(1.1, 9, 1.22, 9, 0, 0), 0},
+	} {
+		if s := byItself(Find(line(2, c.depths...), 0)); len(s) != c.want {
+			t.Errorf("%s: %+v", c.name, s)
+		}
+	}
+}

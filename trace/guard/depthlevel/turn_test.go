@@ -43,7 +43,7 @@ func TestTurnsAt(t *testing.T) {
 
 // What the signal shows to be the line's own, and what is small, is marked so.
 func TestStepsOfALineAreMarked(t *testing.T) {
-	own, small := line(2, levels(1.1, 8, 1.6, 9, 0, 0)...), line(2, levels(1.1, 8, 1.36, 9, 0, 0)...)
+	own, small := line(2, levels(1.1, 8, 1.6, 9, 0, 0)...), line(2, levels(1.1, 5, 1.36, 5, 0, 0)...)
 	for k := range own {
 		own[k].Signal = 50 / own[k].DepthM
 	}
