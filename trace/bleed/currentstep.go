@@ -74,16 +74,14 @@ func (m unmapped) currentSteps(found []Stretch) (rises []Stretch, falls func(fou
 	}
 	return rises, func(found []Stretch) (out []Stretch) {
 		for i, e := range all {
-			from, to := 0, e.before-1 // of the track, where the current is the lower
-			if e.by < 0 {
-				from, to = e.after, len(t.v)-1
-				if i+1 < len(all) {
-					to = all[i+1].before - 1
-				}
-			} else if i > 0 {
-				from = all[i-1].after
+			lo, hi := 0, len(t.v)
+			if i > 0 {
+				lo = all[i-1].after
 			}
-			out = append(out, m.belowFall(t, e, from, to, found)...)
+			if i+1 < len(all) {
+				hi = all[i+1].before
+			}
+			out = append(out, m.belowFall(t, e, lo, hi, found)...)
 		}
 		return out
 	}
@@ -135,8 +133,12 @@ func (t track) plainEdge(branches func(from, to int) bool) []edge {
 	return []edge{{before: k, after: k, by: t.v[k] - t.v[k-1]}}
 }
 
-// belowFall is the stretch of values [from, to) of a track on the lower side of a step.
-func (m unmapped) belowFall(t track, e edge, from, to int, found []Stretch) []Stretch {
+// belowFall is the stretch on the lower side of a step, of the values [lo, hi) of a track.
+func (m unmapped) belowFall(t track, e edge, lo, hi int, found []Stretch) []Stretch {
+	from, to := lo, e.before-1
+	if e.by < 0 {
+		from, to = e.after, hi-1
+	}
 	a, b := min(t.on[from], t.on[to]), max(t.on[from], t.on[to])
 	s := m.unexplained(a, b, trace.GradeWatch)
 	// The receiver may have been on the way over for a while when the current fell.
@@ -148,11 +150,38 @@ func (m unmapped) belowFall(t track, e edge, from, to int, found []Stretch) []St
 	if s.FromM >= s.ToM || coveredWhole(found, s) {
 		return nil
 	}
+	m.alsoAbove(&s, t, e, lo, hi)
 	atM := (t.stationM[e.before-1] + t.stationM[e.after]) / 2
 	s.Score, s.Jump, s.WidenLeftM, s.WidenRightM, s.LnDepth95 = fallScore, true, 0, 0, math.NaN()
 	s.Evidence = []trace.Remark{remark.CurrentFalls{LnCurrent: math.Abs(e.by), StationM: atM}}
 	return []Stretch{s}
 }
+
+// alsoAbove has a stretch on the lower side of a step hold the higher one too, of the values
+// [lo, hi) of its track, where the marks step aside at the same place: one side is over another
+// line then, and a neighbour carries more as well as less. A side that is longerAbove times as
+// long as the lower one is the line's own.
+func (m unmapped) alsoAbove(s *Stretch, t track, e edge, lo, hi int) {
+	edge := (min(t.on[e.before-1], t.on[e.after]) + max(t.on[e.before-1], t.on[e.after]) + 1) / 2
+	aside, ok := m.hop(edge)
+	if !ok || math.Abs(aside.by) < math.Max(leastAsideM, clearlyAside*aside.sd) {
+		return
+	}
+	a, b := t.stationM[lo], t.stationM[e.before-1] // the higher side
+	if e.by > 0 {
+		a, b = t.stationM[e.after], t.stationM[hi-1]
+	}
+	if a > b {
+		a, b = b, a
+	}
+	if b-a <= longerAbove*(s.ToM-s.FromM) {
+		s.FromM, s.ToM = math.Min(s.FromM, a), math.Max(s.ToM, b)
+	}
+}
+
+// longerAbove is as the guard has it of steps of the places alone; a bend beside a tee steps
+// aside by less than clearlyAside sigma. Judgement.
+const longerAbove, clearlyAside = 2.0, 10.0
 
 // coveredWhole reports whether one suspected stretch is about all of another.
 func coveredWhole(found []Stretch, s Stretch) bool {

@@ -58,6 +58,38 @@ func TestFallsOfTheCurrent(t *testing.T) {
 	}
 }
 
+// Where the marks step aside as the current falls, one side is over another line, and nothing
+// tells which: both are told, but for one that is far the longer.
+func TestFallAsTheMarksStepAside(t *testing.T) {
+	for _, tt := range []struct {
+		name        string
+		atM, asideM float64
+		fromM, toM  float64
+	}{
+		{"in the middle", 40, 1.5, 0, 98},
+		{"on one course", 40, 0, 34, 98},
+		{"near the far end", 80, 1.5, 74, 98},
+	} {
+		line, _ := coupled(0, 0, 0)
+		for i := range line.Readings {
+			if r := &line.Readings[i]; r.StationM >= tt.atM {
+				r.CurrentMA *= 0.6
+				r.Pos.Y += tt.asideM
+				line.Points[i] = r.Pos
+			}
+		}
+		var told []bleed.Stretch
+		for _, s := range detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches {
+			if slices.ContainsFunc(s.Evidence, func(e trace.Remark) bool { _, is := e.(remark.CurrentFalls); return is }) {
+				told = append(told, s)
+			}
+		}
+		if len(told) != 1 || told[0].FromM != tt.fromM || told[0].ToM != tt.toM {
+			t.Errorf("%s: %+v, not told from %.0f to %.0f m", tt.name, told, tt.fromM, tt.toM)
+		}
+	}
+}
+
 // A current that comes without any depth or signal is looked at for falls all the same.
 func TestFallOfACurrentAlone(t *testing.T) {
 	line, _ := coupled(0, 0, 0)
