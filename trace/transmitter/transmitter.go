@@ -15,11 +15,17 @@ import (
 // Depths that fall from an end of the walk as a transmitter's own field makes them. That
 // field adds as much to both antennas, which the receiver takes for depth, and falls with the
 // cube of the distance (Biot and Savart, for a coil). A line that comes up from there looks
-// alike, and without the antennas nothing tells the two apart. Judgement.
+// alike, and without the antennas nothing tells the two apart, but for the current, which a
+// receiver makes of signal times depth: a line that comes up keeps it (Ampère's law), and that
+// field makes it fall with the depths. Judgement.
 const (
 	leastTaken  = 2  // depths of receiver.AirDepths: one may be a slip
 	leastFalls  = 4  // depths in a row, each less than the one before
 	leastDepths = 10 // that tell how deep the line lies
+	bothFall    = 3  // readings in a row tell where depth and current fall together,
+	airDepth    = 1.3
+	airCurrent  = 1.6 // from so many times the line's own on,
+	nextCurrent = 1.2 // and where the next current is above it too
 )
 
 // At is where the transmitter stands: as stated, or for induction where the antennas hear
@@ -52,7 +58,7 @@ func AirCoupled(r *trace.Reading) bool {
 // byDepths is the end of a walk from which depths fall as beside a transmitter, nil without.
 func byDepths(rs []trace.Reading) *geo.XY {
 	var on []*trace.Reading
-	var depths []float64
+	var depths, currents []float64
 	for i := range rs {
 		r := &rs[i]
 		if r.Hookup != trace.HookupInduction || !r.Placed() || r.Exposed || r.Status == trace.StatusCheck {
@@ -64,19 +70,42 @@ func byDepths(rs []trace.Reading) *geo.XY {
 		if r.DepthM > 0 {
 			depths = append(depths, r.DepthM)
 		}
+		if r.CurrentMA > 0 {
+			currents = append(currents, r.CurrentMA)
+		}
 		on = append(on, r)
 	}
 	if len(depths) < leastDepths {
 		return nil
 	}
-	level := ranked.Median(depths)
-	if fallsFrom(on, level, 1) {
+	level, currentMA := ranked.Median(depths), math.Inf(1)
+	if len(currents) >= leastDepths {
+		currentMA = ranked.Median(currents)
+	}
+	if fallsFrom(on, level, 1) || fallTogether(on, level, currentMA, 1) {
 		return &on[0].Pos
 	}
-	if fallsFrom(on, level, -1) {
+	if fallsFrom(on, level, -1) || fallTogether(on, level, currentMA, -1) {
 		return &on[len(on)-1].Pos
 	}
 	return nil
+}
+
+// fallTogether reports whether depth and current fall together from the first reading on (way
+// 1), or from the last one back (-1), from well beyond those of the line.
+func fallTogether(on []*trace.Reading, levelM, levelMA float64, way int) bool {
+	at := func(k int) *trace.Reading {
+		if way < 0 {
+			k = len(on) - 1 - k
+		}
+		return on[k]
+	}
+	for k := 1; k < bothFall; k++ {
+		if a, b := at(k-1), at(k); !(b.DepthM > 0 && b.DepthM < a.DepthM && b.CurrentMA > 0 && b.CurrentMA < a.CurrentMA) {
+			return false
+		}
+	}
+	return at(0).DepthM >= airDepth*levelM && at(0).CurrentMA >= airCurrent*levelMA && at(1).CurrentMA >= nextCurrent*levelMA
 }
 
 // fallsFrom reports whether the depths fall as beside a transmitter from the first reading

@@ -44,6 +44,14 @@ func TestAtWhereDepthsFallAsBesideATransmitter(t *testing.T) {
 	oneDeep := slices.Concat([]float64{4}, level)
 	ramp := slices.Concat([]float64{1.9, 1.8, 1.7, 1.5, 1.3}, level)
 	late := slices.Concat([]float64{2.1, 2.0, 2.2, 1.9, 1.5}, level)
+	less := slices.Concat([]float64{1.9, 1.4, 1.2}, level)
+	falling := func(ma ...float64) func(i int, r *trace.Reading) {
+		return func(i int, r *trace.Reading) {
+			if r.CurrentMA = 40; i < len(ma) {
+				r.CurrentMA = ma[i]
+			}
+		}
+	}
 	for _, c := range []struct {
 		what   string
 		rs     []trace.Reading
@@ -61,6 +69,9 @@ func TestAtWhereDepthsFallAsBesideATransmitter(t *testing.T) {
 		{"one deep reading", walk(oneDeep, nil), 0, true},
 		{"a line that comes up, not so deep", walk(ramp, nil), 0, true},
 		{"depths that do not fall", walk(late, nil), 0, true},
+		{"less deep, and the current falls with it", walk(less, falling(150, 70, 50)), 0, false},
+		{"a line that comes up keeps its current", walk(less, falling(42, 41, 40)), 0, true},
+		{"one reading alone", walk(slices.Concat([]float64{1.9}, level), falling(150)), 0, true},
 		{"connected", walk(near, func(_ int, r *trace.Reading) { r.Hookup = trace.HookupDirect }), 0, true},
 		{"few depths", walk(near[:9], nil), 0, true},
 		{"antennas tell", walk(near, func(_ int, r *trace.Reading) { r.SignalLow, r.SignalHigh = 2, 1 }), 0, true},
