@@ -137,7 +137,7 @@ func guardDepthRemark(u geo.Units, r trace.Remark) (string, bool) {
 		}
 		return fmt.Sprintf("the walk seems to have cut a corner: readings inside it (%d) %s. The line may go on to where its straight legs meet, %s off the line drawn; the band covers that.", r.N, read, u.Short(r.OffM)), true
 	case remark.DepthLevel:
-		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something looks like this; so does a trace that has moved onto another line, or another unit. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
+		return fmt.Sprintf("from line %d of the table on, the depths are %s %s than before, within one step of %s. A line that goes under or over something looks like this; so does a trace that has moved onto another line, another unit, or another receiver. The band covers both depths.", r.Row, u.Short(r.OffM), greaterOrLess(r.Deeper), u.Short(r.WithinM)), true
 	case remark.TwoDepths:
 		return oneOrMany(u, r.N, r.FarthestM, "a depth differs by %s from the profile drawn, and so do others near it, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold it.",
 			"%d depths near each other differ by up to %s from the profile drawn, more than its band explains: the line may lie at two depths here, or two lines under one name. The band is widened to hold them."), true

@@ -41,6 +41,9 @@ func (v *view) depthBlocks() []Breach {
 			}
 			last := on[s.After-1]
 			from, to := v.feet[last].stationM, v.feet[on[s.After]].stationM
+			if _, suspected := v.suspectedNear(from, to); s.Slight && suspected {
+				continue
+			}
 			_, own, _ := v.profileAt(last)
 			b := Breach{Kind: Deep, Once: true, FromM: from, ToM: to, DepthBandM: s.OffM + math.Max(own, receiver.ShownDepthM)}
 			if s.Back > 0 {

@@ -2,9 +2,11 @@ package guard
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"loamline.example/trace"
+	"loamline.example/trace/finding"
 	"loamline.example/trace/remark"
 )
 
@@ -26,6 +28,24 @@ func TestDepthsThatStepAreTold(t *testing.T) {
 		}
 		if len(told) != 1 || told[0].DepthBandM < 0.6 || told[0].FromM > 2*float64(first) || told[0].ToM < 2*float64(last) {
 			t.Errorf("readings %d to %d are 0.6 m deeper: %+v", first, last, told)
+		}
+	}
+}
+
+// A step between long even levels is told, but not at the end of a stretch on which another
+// line's signal is suspected: that is what made it.
+func TestStepOfDepthsBesideASuspectedStretch(t *testing.T) {
+	for _, suspected := range []bool{false, true} {
+		l := read(line(0.05, along(20, level)...), along(20, level)...)
+		for i := 10; i < 20; i++ {
+			l.Readings[i].DepthM = 1.23
+		}
+		if suspected {
+			l.Findings = append(l.Findings, finding.BleedOver{Grade: trace.GradeSuspect, FromM: 19, ToM: 38})
+		}
+		told := slices.ContainsFunc(Check(l, rule(), Deep), func(b Breach) bool { _, is := b.Remark.(remark.DepthLevel); return is })
+		if told == suspected {
+			t.Errorf("suspected there %v, told %v", suspected, told)
 		}
 	}
 }

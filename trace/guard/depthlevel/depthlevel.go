@@ -74,6 +74,10 @@ type Step struct {
 	// not come back steps by less than a line seldom does: neither is anything by itself, but
 	// where the course turns at the same place.
 	Lies, Small bool
+	// Slight tells that it is a step by no more than the long even levels on either side, or
+	// in spite of a current that stays: the end of a stretch on another line's signal makes as
+	// much of one.
+	Slight bool
 	// Large tells that what does not come back steps by more than a line does.
 	Large bool
 }
@@ -89,13 +93,21 @@ func Find(rs []Reading, figureM float64) []Step {
 			continue
 		}
 		s := Step{After: k, Back: backAgain(rs, k, there, least)}
-		s.Small, s.Large = s.Back == 0 && math.Abs(there) < loneLn && !levelOn(rs, k, there), s.Back == 0 && math.Abs(there) >= largeLn && parts(rs, k)
+		s.Small, s.Large = s.Back == 0 && math.Abs(there) < loneLn, s.Back == 0 && math.Abs(there) >= largeLn && parts(rs, k)
 		on, about := rs[k:min(len(rs), k+reach)], rs[max(0, k-reach):k]
 		if s.Back > 0 {
 			on, about = rs[k:s.Back], slices.Concat(about, rs[s.Back:min(len(rs), s.Back+reach)])
 			k = s.Back
 		}
-		s.ByLn, s.OffM, s.Lies = apart(on, about, s.Back > 0)
+		s.ByLn, s.OffM, s.Lies = apart(on, about)
+		if s.Back == 0 && levelOn(rs, k, there) && (s.Small || s.OffM < leastM) {
+			s.Small, s.Slight = false, true
+		}
+		// A current stays as well where another scale or receiver shows the depths from there
+		// on: alone it does not tell of a step that two receivers differ by.
+		if s.Lies && s.Back == 0 && math.IsNaN(of(on, signal)-of(about, signal)) && math.Abs(s.ByLn) <= scalesLn && s.OffM >= leastM*(1-rounded) {
+			s.Lies, s.Slight = false, true
+		}
 		out = append(out, s)
 	}
 	return out
@@ -207,22 +219,20 @@ func backAgain(rs []Reading, k int, there float64, least leastStep) int {
 // apart is by how much the depths of some readings are other than those about them, in logs
 // and in metres, and whether signal or current show that the line itself lies so: over a
 // line at another depth the signal changes by as much to the other side (Ampère's law), and
-// the current, which a receiver makes of both, does not. Nor does it where a display goes over
-// to another scale behind it, or one receiver takes over from another: alone it does not tell
-// of a step that stays and is no more than two receivers differ by.
-func apart(on, about []Reading, back bool) (byLn, offM float64, lies bool) {
+// the current, which a receiver makes of both, does not.
+func apart(on, about []Reading) (byLn, offM float64, lies bool) {
 	depth := func(r Reading) float64 { return r.DepthM }
 	byLn = of(on, depth) - of(about, depth)
 	offM = math.Abs(math.Exp(of(on, depth)) - math.Exp(of(about, depth)))
-	signal := func(r Reading) float64 { return r.Signal }
 	if by := of(on, signal) - of(about, signal); !math.IsNaN(by) {
 		return byLn, offM, -by/byLn > seenShare
 	}
 	current := func(r Reading) float64 { return r.CurrentMA }
 	by := of(on, current) - of(about, current)
-	scales := !back && math.Abs(byLn) <= scalesLn && offM >= leastM*(1-rounded)
-	return byLn, offM, !scales && !math.IsNaN(by) && math.Abs(by/byLn) < seenShare
+	return byLn, offM, !math.IsNaN(by) && math.Abs(by/byLn) < seenShare
 }
+
+func signal(r Reading) float64 { return r.Signal }
 
 // of is the median of the logs of what some readings show; unknown of fewer than two.
 func of(rs []Reading, what func(Reading) float64) float64 {
