@@ -36,7 +36,7 @@
 //
 //	what is seen        reading.go cells.go gather.go prepare.go seat.go noise_prior.go
 //	order and blunders  order.go tree.go ring.go neighbors.go blunder.go leap.go
-//	cut into pieces     segment.go grow.go moments.go
+//	cut into pieces     segment.go firstcut.go grow.go moments.go
 //	runs                builder.go arc.go smooth.go reference.go banded.go foot.go run.go
 //	runs joined         merge.go soften.go tangent.go joint.go assemble.go sane.go
 //	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go

@@ -56,7 +56,7 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	}
 	best.readmit()
 	best.w.noteOutlierPatches()
-	*best.w.bends = bendFits{} // only another fit could use them
+	*best.w.bends, *best.w.first = bendFits{}, firstCut{} // only another fit could use them
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)

@@ -44,7 +44,7 @@ const (
 // programming (Bellman 1961, CACM 4:284) with Schwarz's price (1978, Ann. Stat.
 // 6:461). Beyond maxBreaks the candidates are thinned, so that time stays near
 // linear.
-func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span, error) {
+func segment(ctx context.Context, s []sample, minLengthM, nearM float64, known *firstCut) ([]span, error) {
 	n := len(s)
 	stride := 1
 	if n > maxBreaks {
@@ -68,6 +68,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 	}
 	x := &cut{s, stride, reach, nearM}
 	var steps []grown
+	begins := known.begins(s)
 	for i := 0; i < m; i++ {
 		// Now and then alone, for it takes time. Judgement.
 		if i&255 == 0 && ctx.Err() != nil {
@@ -75,6 +76,9 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 		}
 		if c := cost[i] + outlierPrice(s[x.at(i):x.at(i+1)], outlierCost); c < cost[i+1] {
 			cost[i+1], from[i+1], kind[i+1] = c, int32(i), span{}
+		}
+		if begins != nil && !begins[x.at(i)] {
+			continue
 		}
 		for skip := int8(0); skip <= outliersAtStart(s[x.at(i):], outlierCost); skip++ {
 			steps = x.grow(steps[:0], i, skip, price)
@@ -103,6 +107,7 @@ func segment(ctx context.Context, s []sample, minLengthM, nearM float64) ([]span
 		out = append(out, sp)
 	}
 	slices.Reverse(out)
+	known.note(s, out)
 	return out, nil
 }
 
