@@ -219,7 +219,7 @@ func (t *traced) weighSoundings(s []sounding, opt Options, own *ownField) []floa
 	doubts, lost := make([]float64, len(s)), make([]float64, len(s))
 	for i := range s {
 		if !s[i].at.exposed {
-			lost[i] = own.lost(s[i].station(), s[i].shownM)
+			lost[i], _ = own.lost(s[i].station(), s[i].shownM, 0)
 		}
 	}
 	unseen := fieldUnseen(s, lost)

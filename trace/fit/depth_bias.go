@@ -56,8 +56,8 @@ type legsBox struct{ lo, hi geo.XY }
 const (
 	fieldReach  = 12.0 // depths
 	mostLost    = 0.45
-	lostRounds  = 4 // from what is shown to what is there
-	sameLost    = 1e-7
+	lostRounds  = 4    // from what is shown to what is there
+	sameLost    = 1e-5 // of a depth of a metre a hundredth of a millimetre
 	boxLegs     = 16
 	runOnM      = 15.0 // by which the line goes on beyond its readings
 	runOnFromM  = 5.0
@@ -153,22 +153,17 @@ func (x legsBox) near(p geo.XY, reach float64) bool {
 }
 
 // lost returns the relative depth that the receiver shows too little at a
-// station (too much where negative), for a depth that it shows.
-func (b *ownField) lost(stationM, shownM float64) float64 {
-	l := 0.0
+// station (too much where negative), for a depth that it shows, and the current that is
+// shown over the true one. It begins with a guess of that depth.
+func (b *ownField) lost(stationM, shownM, guess float64) (lost, current float64) {
+	lost = guess
 	for range lostRounds {
-		before := l
-		if l = b.lostAt(stationM, shownM/(1-l)); math.Abs(l-before) < sameLost {
+		before := lost
+		if lost, current = b.show(stationM, shownM/(1-lost)); math.Abs(lost-before) < sameLost {
 			break
 		}
 	}
-	return l
-}
-
-// lostAt is the same for a true depth.
-func (b *ownField) lostAt(stationM, depthM float64) float64 {
-	l, _ := b.show(stationM, depthM)
-	return l
+	return lost, current
 }
 
 // show returns the relative depth that is lost at a station for a true depth,

@@ -45,11 +45,11 @@ func (b *ownField) setCurrents(s []currentAt) {
 	if len(s) < fewestFed {
 		return
 	}
-	ln := make([]float64, len(s))
+	ln, lost := make([]float64, len(s)), make([]float64, len(s))
 	for round := range currentRounds {
 		for i, f := range s {
-			lost := b.lost(f.station, f.depth)
-			_, shown := b.show(f.station, f.depth/(1-lost))
+			var shown float64
+			lost[i], shown = b.lost(f.station, f.depth, lost[i]) // from what it was in the round before
 			next := math.Log(f.milliamps) - math.Log(clamp(shown, leastShown, mostShown))
 			if round > 0 {
 				next = 0.5 * (ln[i] + next)

@@ -171,7 +171,8 @@ func TestOwnField(t *testing.T) {
 		for _, s := range []float64{20, 30.5, 37, 38.5} {
 			p := line.At(s)
 			_, shown := w.Across(receiver.Point{X: p.X, Y: p.Y}, receiver.Point{Y: 1}, receiver.UsualGapM, 0.5)
-			close2(t, name, own.lostAt(s, 1), 1-shown, 0.006)
+			lost, _ := own.show(s, 1)
+			close2(t, name, lost, 1-shown, 0.006)
 		}
 	}
 }
