@@ -73,17 +73,19 @@ const (
 func coarseDepthStep(depthsM []float64) float64 {
 	for _, off := range [2]int{0, int(fewOffStep * float64(len(depthsM)))} {
 		for _, c := range coarseDepths {
-			var on []float64
-			for _, d := range depthsM {
+			on := make([]float64, 0, len(depthsM))
+			for i, d := range depthsM {
 				if OnDepthStep(d, c.stepM) {
 					on = append(on, d)
+				} else if i-len(on) >= off {
+					break // one too many
 				}
 			}
-			figures := different([][]float64{on})
 			others := len(depthsM) - len(on)
 			if len(on) == 0 || others > off {
 				continue
 			}
+			figures := different([][]float64{on})
 			chance := math.Pow(c.finestM/c.stepM, float64(figures)) * math.Pow(alikeChance, float64(len(on)-figures)) *
 				math.Pow(float64(len(depthsM)), float64(others)) // which of them lie off
 			if others == 0 && chance <= coarseChance*(1+1e-9) || chance <= byChance {
