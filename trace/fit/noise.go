@@ -317,11 +317,12 @@ func restrictedSums(res []residual, d design, phis []float64, m noiseModel, sums
 		for c, x := range row {
 			v[c+1] = x - h*mean[c+1]
 		}
-		gain := varG * h / s
-		yy += v[0] * v[0] / s
+		per := 1 / s
+		gain := varG * h * per
+		yy += v[0] * v[0] * per
 		for a := 0; a <= p; a++ {
 			mean[a] += gain * v[a]
-			w := v[a] / s
+			w := v[a] * per
 			for b := max(a, 1); b <= p; b++ {
 				block[a*(p+1)+b] += w * v[b]
 			}
