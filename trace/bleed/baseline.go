@@ -128,7 +128,6 @@ func (b *gaussian) copiedInto(spent *gaussian) *gaussian {
 // rank-one change of the covariance (Sherman and Morrison, 1950), at a price.
 func (b *gaussian) allow(v []float64, variance, cost float64) {
 	b.cost += cost
-	b.asked = &asked{}
 	pv := make([]float64, b.n)
 	var vpv, vpy float64
 	for i := range b.n {
@@ -147,6 +146,7 @@ func (b *gaussian) allow(v []float64, variance, cost float64) {
 	}
 	f := variance / (1 + variance*vpv)
 	b.logDet += math.Log1p(variance * vpv)
+	b.asked = b.asked.then(pv, f)
 	for i := range b.n {
 		if pv[i] == 0 {
 			continue

@@ -36,6 +36,32 @@ func (f shape) dense(rows int) []float64 {
 type asked struct {
 	contrast []float64 // see gaussian.contrast
 	quads    []float64 // of the window's shapes by their id; NaN where not asked for yet
+	// The precision is that of before, if any, less share times the square of the column.
+	before *asked
+	column []float64
+	share  float64
+}
+
+// then is what is known of a precision that share times the square of a column was taken off.
+func (a *asked) then(column []float64, share float64) *asked {
+	if a.before == nil && a.quads == nil { // nothing is
+		return &asked{}
+	}
+	return &asked{before: a, column: column, share: share}
+}
+
+// quad is where f'Wf is kept, NaN where it is not known, not even of a precision before: from
+// there it takes a product along f, and no double sum.
+func (a *asked) quad(f shape) *float64 {
+	for len(a.quads) <= f.id {
+		a.quads = append(a.quads, math.NaN())
+	}
+	q := &a.quads[f.id]
+	if math.IsNaN(*q) && a.before != nil {
+		c := f.along(a.column)
+		*q = *a.before.quad(f) - a.share*c*c
+	}
+	return q
 }
 
 // quad is f'Wf of a depth and signal gaussian with the precision W.
@@ -43,10 +69,7 @@ func (b *gaussian) quad(f shape) float64 {
 	if f.id == 0 {
 		return b.weigh(f)
 	}
-	for len(b.asked.quads) <= f.id {
-		b.asked.quads = append(b.asked.quads, math.NaN())
-	}
-	q := &b.asked.quads[f.id]
+	q := b.asked.quad(f)
 	if math.IsNaN(*q) {
 		*q = b.weigh(f)
 	}
@@ -94,13 +117,16 @@ func (b *gaussian) contrast() []float64 {
 }
 
 // score is f'Wy.
-func (b *gaussian) score(f shape) float64 {
-	n := b.n / 2
-	onD := floats.Dot(f.d, b.py[f.from:][:len(f.d)])
+func (b *gaussian) score(f shape) float64 { return f.along(b.py) }
+
+// along is f'v, of a vector of both channels.
+func (f shape) along(v []float64) float64 {
+	n := len(v) / 2
+	onD := floats.Dot(f.d, v[f.from:][:len(f.d)])
 	if f.opposed {
-		return onD - floats.Dot(f.d, b.py[n+f.from:][:len(f.d)])
+		return onD - floats.Dot(f.d, v[n+f.from:][:len(f.d)])
 	}
-	return onD + floats.Dot(f.s, b.py[n+f.from:][:len(f.s)])
+	return onD + floats.Dot(f.s, v[n+f.from:][:len(f.s)])
 }
 
 // shapes holds what explanations a window is tried with at every place, and those that

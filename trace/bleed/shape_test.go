@@ -49,3 +49,39 @@ func TestShapeAgainstWholeMatrix(t *testing.T) {
 		}
 	}
 }
+
+// What is known of shapes under a precision serves those that columns are taken off of: it is
+// what a double sum over the new one says.
+func TestQuadsOfAPrecisionThatColumnsWereTakenOff(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 8))
+	const n = 30
+	cov := make([]float64, 4*n*n)
+	for i := range 2 * n {
+		for k := range 2 * n {
+			cov[i*2*n+k] = 0.5 * math.Exp(-math.Abs(float64(i-k))/7)
+		}
+		cov[i*2*n+i] += 0.1
+	}
+	y := make([]float64, 2*n)
+	for i := range y {
+		y[i] = r.NormFloat64()
+	}
+	b := newGaussian(cov, y)
+	some := func(from, to int) (v []float64) {
+		for range to - from {
+			v = append(v, r.NormFloat64())
+		}
+		return v
+	}
+	shapes := []shape{{from: 4, d: some(4, 20), opposed: true, id: 1}, {from: 9, d: some(9, 15), s: some(9, n), id: 2}, {from: 0, s: some(0, n), id: 3}}
+	for round := range 4 {
+		copied := b.copied()
+		for _, f := range shapes[:min(len(shapes), 2+round)] { // the third is asked for later
+			want := b.weigh(f)
+			if got := copied.quad(f); math.Abs(got-want) > 1e-9*want {
+				t.Errorf("after %d columns: %v of shape %d, by a double sum %v", round, got, f.id, want)
+			}
+		}
+		b.allow(some(0, 2*n), 0.3, 0)
+	}
+}
