@@ -46,7 +46,7 @@ func geographicTan(taup, e float64) float64 {
 		ti := conformalTanOf(tau, sec, e)
 		d := (taup - ti) / hypot(1, ti) * (1 + (1-e2)*tau*tau) / ((1 - e2) * sec)
 		tau += d
-		if math.Abs(d) <= 1e-15*math.Max(1, math.Abs(tau)) {
+		if math.Abs(d) <= 1e-9*math.Max(1, math.Abs(tau)) { // the next step would be that of its square
 			break
 		}
 	}
