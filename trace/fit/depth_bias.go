@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"loamline.example/geo"
@@ -19,6 +20,7 @@ type ownField struct {
 	amps  []float64       // current of each leg as read, to within a common factor; nil where all are alike
 	boxes []legsBox       // of legs, none where they are too many to search
 	ways  []way           // legs that are none, in order
+	turns []float64       // radians that the line has turned by up to each vertex
 	last  outlook         // asked for last; the vertices lie still until all is asked
 }
 
@@ -61,14 +63,23 @@ const (
 	boxLegs     = 16
 	runOnM      = 15.0 // by which the line goes on beyond its readings
 	runOnFromM  = 5.0
-	runOnClearM = 3.0     // that it keeps from itself
-	leastOnM    = 0.1     // that it goes on in any case, for the direction of the leg
-	besideWork  = 4000000 // legs squared that are searched for legs beside
-	nearMore    = 1.1     // times the reach within which they are listed
+	runOnClearM = 3.0 // that it keeps from itself
+	leastOnM    = 0.1 // that it goes on in any case, for the direction of the leg
+	// A turn and a change of current, of itself, that no depth shows: derived, by what the sharpest
+	// of them takes where most is lost, three times a fourth of its square and half of its share.
+	leastFeltRad, leastFeltShare = 0.03, 0.02
+	besideWork                   = 4000000 // legs squared that are searched for legs beside
+	nearMore                     = 1.1     // times the reach within which they are listed
 )
 
 func newOwnField(vs []trace.Vertex, ways []way) *ownField {
-	b := &ownField{vs: vs, ends: runOn(vs), ways: ways, last: outlook{stationM: math.NaN()}}
+	b := &ownField{vs: vs, ends: runOn(vs), ways: ways, turns: make([]float64, len(vs)), last: outlook{stationM: math.NaN()}}
+	for i := 1; i < len(vs); i++ {
+		b.turns[i] = b.turns[i-1]
+		if i+1 < len(vs) {
+			b.turns[i] += turnBetween(vs[i].Pos.Sub(vs[i-1].Pos), vs[i+1].Pos.Sub(vs[i].Pos))
+		}
+	}
 	for i := 0; i < b.legs() && b.legs()*b.legs() < besideWork; i += boxLegs {
 		x := legsBox{b.vertex(i).Pos, b.vertex(i).Pos}
 		for k := i; k <= min(b.legs(), i+boxLegs); k++ {
@@ -170,12 +181,49 @@ func (b *ownField) lost(stationM, shownM, guess float64) (lost, current float64)
 // and the current that is shown over the true one.
 func (b *ownField) show(stationM, depthM float64) (lost, current float64) {
 	o := b.lookFrom(stationM)
+	if b.alike(o, depthM) {
+		return 0, 1
+	}
 	low, high := b.fields(o, depthM)
 	if low <= high*receiver.LeastRatio {
 		return -mostLost, 1
 	}
 	shownM := receiver.TwoAntennaDepthM(low, high, receiver.UsualGapM)
 	return clamp(1-shownM/depthM, -mostLost, mostLost), shownM * low / b.amp(o.leg)
+}
+
+// alike reports whether the line runs straight on, alone and with one current, within reach of a
+// place: what is shown there is what there is. Bends and currents of less than that take less
+// than a hundredth of a depth.
+func (b *ownField) alike(o *outlook, depthM float64) bool {
+	w := b.within(o, fieldReach*(depthM+receiver.UsualGapM))
+	if len(b.ways) > 0 || b.turnIn(w) > leastFeltRad || b.comesBack(o, w, depthM) {
+		return false
+	}
+	if b.amps == nil {
+		return true
+	}
+	some := b.amps[w.from : w.to+1]
+	return slices.Max(some) < (1+leastFeltShare)*slices.Min(some)
+}
+
+// turnIn is how far the line turns in a window.
+func (b *ownField) turnIn(w window) (rad float64) {
+	if w.to > 0 {
+		rad = b.turns[min(w.to, len(b.turns))-1]
+	}
+	if w.from > 0 {
+		rad -= b.turns[w.from-1]
+	}
+	return rad
+}
+
+// comesBack reports whether legs that are not in the window lie near a place.
+func (b *ownField) comesBack(o *outlook, w window, depthM float64) (does bool) {
+	if b.turns[len(b.turns)-1] > comesBackRad {
+		b.eachBeside(o, w, o.p, depthM, func(int, receiver.SeenLeg) { does = true })
+	}
+	return does
 }
 
 func (b *ownField) leg(stationM float64) int {

@@ -2,12 +2,14 @@ package fit
 
 import (
 	"context"
+	"math"
 	"math/rand/v2"
 	"reflect"
 	"testing"
 
 	"loamline.example/geo"
 	"loamline.example/trace"
+	"loamline.example/trace/receiver"
 )
 
 // cutWalk is a walk with stations, and its samples.
@@ -77,6 +79,36 @@ func TestLegsAreLaidOutForEachPlace(t *testing.T) {
 		got, _ := asked.lost(station, depth, guess)
 		if want, _ := fresh.lost(station, depth, guess); got != want {
 			t.Fatalf("%v m shown at %v m: %v is lost, asked anew %v", depth, station, got, want)
+		}
+	}
+}
+
+// Bends and currents that are not reckoned with take no hundredth of a depth.
+func TestWhatIsNotReckonedWithIsLittle(t *testing.T) {
+	var vs []trace.Vertex
+	turn := 0.99 * leastFeltRad
+	line := geo.NewPolyline([]geo.XY{{X: -60}, {}, {X: 60 * math.Cos(turn), Y: 60 * math.Sin(turn)}})
+	for s := 0.0; s <= line.Length(); s += 2 {
+		vs = append(vs, trace.Vertex{Pos: line.At(s), StationM: s})
+	}
+	own := newOwnField(vs, nil)
+	own.amps = make([]float64, own.legs())
+	for i := range own.amps {
+		own.amps[i] = 1
+		if own.vertex(i).StationM >= 62 {
+			own.amps[i] += 0.99 * leastFeltShare
+		}
+	}
+	for _, depth := range []float64{0.4, 1, 2} {
+		for station := 52.0; station < 72; station += 0.5 {
+			if lost, current := own.show(station, depth); lost != 0 || current != 1 {
+				t.Fatalf("%v m deep at %v m: %v is lost and %v shown", depth, station, lost, current)
+			}
+			low, high := own.fields(own.lookFrom(station), depth)
+			shownM := receiver.TwoAntennaDepthM(low, high, receiver.UsualGapM)
+			if off := shownM/depth - 1; math.Abs(off) > 0.01 {
+				t.Errorf("%v m deep at %v m: %v of it is shown too much", depth, station, off)
+			}
 		}
 	}
 }

@@ -89,25 +89,20 @@ func (t *traced) marks(readings []reading, vs []trace.Vertex, ways []way) []floa
 
 // findPulls notes what the bends do over each reading, and tells whether they do anything.
 func (t *traced) findPulls(readings []reading, vs []trace.Vertex, ways []way) (any bool) {
-	n := len(vs)
-	turned := make([]float64, n) // radians up to each vertex
-	for i := 1; i < n; i++ {
-		turned[i] = turned[i-1]
-		if i+1 < n {
-			turned[i] += turnBetween(vs[i].Pos.Sub(vs[i-1].Pos), vs[i+1].Pos.Sub(vs[i].Pos))
-		}
-	}
-	if n < 3 || turned[n-1] < leastBendRad {
+	if len(vs) < 3 { // one leg
 		return false
 	}
 	own := newOwnField(vs, ways)
+	if own.turns[len(vs)-1] < leastBendRad {
+		return false
+	}
 	for i := range t.w.obs {
 		o := &t.w.obs[i]
 		depthM := readings[o.index].DepthM
 		if !(depthM > 0) {
 			depthM = t.w.depthM
 		}
-		if o.fate == Used && !o.exposed && own.bends(o.stationM, depthM, turned) {
+		if o.fate == Used && !o.exposed && own.bends(o.stationM, depthM) {
 			o.pull, any = own.pullAt(o.stationM, depthM), true
 		}
 	}
@@ -115,24 +110,10 @@ func (t *traced) findPulls(readings []reading, vs []trace.Vertex, ways []way) (a
 }
 
 // bends reports whether the line turns within reach of a station, or comes back there.
-// turned is how far it has turned up to each vertex.
-func (b *ownField) bends(stationM, depthM float64, turned []float64) (does bool) {
+func (b *ownField) bends(stationM, depthM float64) bool {
 	o := b.lookFrom(stationM)
 	w := b.within(o, fieldReach*depthM)
-	by, last := 0.0, len(turned)-1
-	if w.to > 0 {
-		by = turned[min(w.to-1, last)]
-	}
-	if w.from > 0 {
-		by -= turned[w.from-1]
-	}
-	if by > leastBendRad {
-		return true
-	}
-	if turned[last] > comesBackRad {
-		b.eachBeside(o, w, o.p, depthM, func(int, receiver.SeenLeg) { does = true })
-	}
-	return does
+	return b.turnIn(w) > leastBendRad || b.comesBack(o, w, depthM)
 }
 
 // pullAt is what the bends do at a station.
