@@ -11,9 +11,10 @@ type transverseMercator struct {
 	e           float64 // eccentricity
 	rectifyingM float64 // k0 times the rectifying radius
 	alpha, beta [6]float64
-	lon0        float64 // radians
-	xi0         float64 // rectifying latitude of the origin
-	fe, fn      float64 // metres
+	delta       [6]float64 // from the conformal to the geographic latitude
+	lon0        float64    // radians
+	xi0         float64    // rectifying latitude of the origin
+	fe, fn      float64    // metres
 }
 
 func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64) *transverseMercator {
@@ -40,6 +41,7 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 		4583*n5/161280 - 108847*n6/3991680,
 		20648693 * n6 / 638668800,
 	}
+	t.delta = conformalSeries(n)
 	xi, _ := t.sphere(lat0Deg*math.Pi/180, 0)
 	t.xi0, _ = t.series(t.alpha[:], 1, xi, 0)
 	return t
@@ -53,15 +55,18 @@ func (t *transverseMercator) sphere(lat, dlon float64) (xi, eta float64) {
 	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / hypot(taup, c))
 }
 
+// series adds a sine series of the complex angle, summed by Clenshaw's rule (1955, MTAC 9:118).
 func (t *transverseMercator) series(c []float64, sign, xi, eta float64) (float64, float64) {
-	x, y := xi, eta
-	for j, a := range c {
-		k := 2 * float64(j+1)
-		sin, cos := math.Sincos(k * xi)
-		x += sign * a * sin * math.Cosh(k*eta)
-		y += sign * a * cos * math.Sinh(k*eta)
+	sin, cos := math.Sincos(2 * xi)
+	sinh := math.Sinh(2 * eta)
+	cosh := hypot(1, sinh)
+	twice := complex(2*cos*cosh, -2*sin*sinh) // the cosine
+	var b, after complex128
+	for j := len(c) - 1; j >= 0; j-- {
+		b, after = complex(c[j], 0)+twice*b-after, b
 	}
-	return x, y
+	b *= complex(sin*cosh, cos*sinh)
+	return xi + sign*real(b), eta + sign*imag(b)
 }
 
 func (t *transverseMercator) forward(p LonLat) (eastM, northM float64) {
@@ -82,6 +87,6 @@ func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
 	lon := t.lon0 + math.Atan2(s, c)
 	return LonLat{
 		LonDeg: math.Remainder(lon, 2*math.Pi) * 180 / math.Pi,
-		LatDeg: math.Atan(geographicTan(taup, t.e)) * 180 / math.Pi,
+		LatDeg: geographicLatitude(math.Atan(taup), &t.delta) * 180 / math.Pi,
 	}
 }
