@@ -54,9 +54,10 @@ func unitChanges(rs []*trace.Reading, inputs []trace.Input) []Contradiction {
 		if !ok {
 			continue
 		}
-		by, close := math.Log(after/before), closeEnough(from, to)
+		by := math.Log(after / before)
 		for _, unit := range unitRatios {
-			if math.Abs(math.Abs(by)-math.Log(unit.ratio)) > close || ofTheField(from, to, by) || stepsBeside(from, to) {
+			off := math.Abs(math.Abs(by) - math.Log(unit.ratio))
+			if off > mostClose || off > closeEnough(from, to) || ofTheField(from, to, by) || stepsBeside(from, to) {
 				continue
 			}
 			return depthsContradict(read[k], inputs, remark.UnitChanged{BeforeM: before, AfterM: after, Row: read[k].Row, Unit: unit.unit, Other: unit.other},
@@ -96,6 +97,9 @@ func closeEnough(from, to []*trace.Reading) float64 {
 	}
 	return math.Max(unitSure, math.Min(math.Log1p(unitClose), unitErrors*math.Sqrt(v)))
 }
+
+// mostClose is the most that closeEnough comes to, whatever the depths are.
+var mostClose = math.Max(unitSure, math.Log1p(unitClose))
 
 func shownBy(rs []*trace.Reading) []float64 {
 	d := make([]float64, len(rs))
