@@ -37,7 +37,9 @@ func Apply(l *trace.Line, rule Rule) bool {
 		for _, b := range again {
 			widen(l.Centerline, b)
 		}
-		again = slices.DeleteFunc(Check(l, rule, Off, Deep, Exposed), func(b Breach) bool { return b.Once }) // what a wider band mends
+		mends := []Kind{Off, Deep, Exposed} // what a wider band does
+		again = asked(l, rule, func(c check) bool { return !c.once && slices.Contains(mends, c.kind) })
+		again = slices.DeleteFunc(again, func(b Breach) bool { return b.Once || !slices.Contains(mends, b.Kind) })
 	}
 	for _, b := range among(found) {
 		if b.Kind == Between {

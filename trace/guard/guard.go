@@ -65,26 +65,42 @@ type Breach struct {
 // Check returns what the readings contradict, in the order of the line, of some kinds
 // or without any of every kind. A line without a centerline claims nothing.
 func Check(l *trace.Line, rule Rule, of ...Kind) []Breach {
+	out := asked(l, rule, func(c check) bool { return len(of) == 0 || slices.Contains(of, c.kind) })
+	return slices.DeleteFunc(out, func(b Breach) bool { return len(of) > 0 && !slices.Contains(of, b.Kind) })
+}
+
+// Unheld is what of it tells with how many readings the line is off, swept across or not drawn.
+func Unheld(l *trace.Line, rule Rule) []Breach {
+	return asked(l, rule, func(c check) bool { return c.counts })
+}
+
+// check finds breaches of a kind, and perhaps of others.
+type check struct {
+	kind   Kind
+	all    func() []Breach
+	counts bool // the readings that are off the line, swept or not drawn
+	once   bool // all of its breaches stay, however wide the bands are
+}
+
+// asked is what some checks find.
+func asked(l *trace.Line, rule Rule, ask func(check) bool) (out []Breach) {
 	if l.Centerline == nil || len(l.Centerline.Parts) == 0 {
 		return nil
 	}
 	v := newView(l, rule)
-	var out []Breach
-	for _, ask := range []struct {
-		kind Kind
-		all  func() []Breach
-	}{
-		{Exposed, v.exposed}, {Off, v.residuals}, {Off, v.overshoots}, {Deep, v.depths}, {Uncovered, v.covered}, {Uncovered, v.undrawnStrides}, {Zigzag, v.zigzags}, {Sparse, v.sparse},
-		{Step, v.steps}, {Step, v.stepsOverGaps}, {Passes, v.passes}, {Passes, v.sessionsApart}, {Passes, v.beside}, {Passes, v.exposedAcross}, {Between, v.corners}, {Between, v.looseBends}, {Between, v.weaves}, {Between, v.fixSteps}, {Off, v.spurs}, {Off, v.islets}, {Off, v.besideCourse}, {Off, v.cutCorners},
+	for _, c := range []check{
+		{kind: Exposed, all: v.exposed}, {kind: Off, all: v.residuals, counts: true}, {kind: Off, all: v.overshoots}, {kind: Deep, all: v.depths},
+		{kind: Uncovered, all: v.covered, counts: true}, {kind: Uncovered, all: v.undrawnStrides, counts: true}, {kind: Zigzag, all: v.zigzags, counts: true},
+		{kind: Sparse, all: v.sparse}, {kind: Step, all: v.steps}, {kind: Step, all: v.stepsOverGaps}, {kind: Passes, all: v.passes}, {kind: Passes, all: v.sessionsApart},
+		{kind: Passes, all: v.beside}, {kind: Passes, all: v.exposedAcross}, {kind: Between, all: v.corners}, {kind: Between, all: v.looseBends}, {kind: Between, all: v.weaves},
+		{kind: Between, all: v.fixSteps}, {kind: Off, all: v.spurs}, {kind: Off, all: v.islets}, {kind: Off, all: v.besideCourse, once: true}, {kind: Off, all: v.cutCorners, counts: true},
+		{kind: Step, all: func() []Breach { return v.leaps(out) }},
 	} {
-		if len(of) == 0 || slices.Contains(of, ask.kind) {
-			out = append(out, ask.all()...)
+		if ask(c) {
+			out = append(out, c.all()...)
 		}
 	}
-	if len(of) == 0 || slices.Contains(of, Step) {
-		out = append(out, v.leaps(out)...)
-	}
-	return slices.DeleteFunc(out, func(b Breach) bool { return len(of) > 0 && !slices.Contains(of, b.Kind) })
+	return out
 }
 
 // view is a line with what the checks share.

@@ -85,7 +85,7 @@ func lost(l *trace.Line, rule guard.Rule) int {
 		return n
 	}
 	n := 0
-	for _, b := range guard.Check(l, rule, guard.Off, guard.Zigzag, guard.Uncovered) {
+	for _, b := range guard.Unheld(l, rule) {
 		// Readings that leap are no reason to draw the line through them.
 		if b.Kind == guard.Off || b.Kind == guard.Zigzag || b.Kind == guard.Uncovered && !b.Covered && b.Walked && !leaptTogether(b) {
 			n += b.Readings
