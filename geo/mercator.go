@@ -43,7 +43,7 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 	}
 	t.delta = conformalSeries(n)
 	xi, _ := t.sphere(lat0Deg*math.Pi/180, 0)
-	t.xi0, _ = t.series(t.alpha[:], 1, xi, 0)
+	t.xi0, _ = t.series(xi, 0)
 	return t
 }
 
@@ -55,32 +55,44 @@ func (t *transverseMercator) sphere(lat, dlon float64) (xi, eta float64) {
 	return math.Atan2(taup, c), math.Asinh(math.Sin(dlon) / hypot(taup, c))
 }
 
-// series adds a sine series of the complex angle, summed by Clenshaw's rule (1955, MTAC 9:118).
-func (t *transverseMercator) series(c []float64, sign, xi, eta float64) (float64, float64) {
+func (t *transverseMercator) series(xi, eta float64) (float64, float64) {
+	x, y := xi, eta
+	for j, a := range t.alpha {
+		k := 2 * float64(j+1)
+		sin, cos := math.Sincos(k * xi)
+		x += a * sin * math.Cosh(k*eta)
+		y += a * cos * math.Sinh(k*eta)
+	}
+	return x, y
+}
+
+// back takes the series off again, summed by Clenshaw's rule (1955, MTAC 9:118): places are
+// written by the hundred thousand, and the last bits show in none.
+func (t *transverseMercator) back(xi, eta float64) (float64, float64) {
 	sin, cos := math.Sincos(2 * xi)
 	sinh := math.Sinh(2 * eta)
 	cosh := hypot(1, sinh)
-	twice := complex(2*cos*cosh, -2*sin*sinh) // the cosine
+	twice := complex(2*cos*cosh, -2*sin*sinh) // the cosine of the complex angle
 	var b, after complex128
-	for j := len(c) - 1; j >= 0; j-- {
-		b, after = complex(c[j], 0)+twice*b-after, b
+	for j := len(t.beta) - 1; j >= 0; j-- {
+		b, after = complex(t.beta[j], 0)+twice*b-after, b
 	}
 	b *= complex(sin*cosh, cos*sinh)
-	return xi + sign*real(b), eta + sign*imag(b)
+	return xi - real(b), eta - imag(b)
 }
 
 func (t *transverseMercator) forward(p LonLat) (eastM, northM float64) {
 	dlon := p.LonDeg*math.Pi/180 - t.lon0
 	dlon = math.Remainder(dlon, 2*math.Pi)
 	xi, eta := t.sphere(p.LatDeg*math.Pi/180, dlon)
-	xi, eta = t.series(t.alpha[:], 1, xi, eta)
+	xi, eta = t.series(xi, eta)
 	return t.fe + t.rectifyingM*eta, t.fn + t.rectifyingM*(xi-t.xi0)
 }
 
 func (t *transverseMercator) inverse(eastM, northM float64) LonLat {
 	eta := (eastM - t.fe) / t.rectifyingM
 	xi := (northM-t.fn)/t.rectifyingM + t.xi0
-	xi, eta = t.series(t.beta[:], -1, xi, eta)
+	xi, eta = t.back(xi, eta)
 	sin, c := math.Sincos(xi)
 	s := math.Sinh(eta)
 	taup := sin / hypot(s, c)
