@@ -1,6 +1,9 @@
 package receiver
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // LeastDepthStepM is the step below which rounding is lost in any receiver's noise.
 // Judgement: of a depth of 1 m its sigma, a step over √12, is a tenth of DepthNoiseRel.
@@ -20,7 +23,7 @@ func DepthStep(depthsM []float64) float64 {
 	if len(depthsM) < manyDepths {
 		return StepIn(units, depthsM)
 	}
-	if different([][]float64{depthsM}) < 2 {
+	if !slices.ContainsFunc(depthsM, func(d float64) bool { return d != depthsM[0] }) { // all alike
 		return 0
 	}
 	best := 0.0
