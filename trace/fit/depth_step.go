@@ -26,6 +26,7 @@ const (
 	stepAround = 16   // depths on each side that a suspicion is judged by
 	stepSD     = 0.35 // of ln of the depth, over a step
 	stepPrice  = 6    // -2 ln of the odds that a suspicion is none
+	stepHope   = 4    // other lengths are tried where none is better by more than this
 	leastStep  = 0.06
 	suspicion  = 3.5 // standard errors
 	mostSteps  = 24
@@ -149,8 +150,8 @@ func (e stepTry) regressor() regressor {
 }
 
 // tryStep weighs places and lengths of a step against none, by the depths
-// around it. Where none of the length suspected is likelier than no step, before it is
-// paid for, other lengths are not tried.
+// around it. Where none of the length suspected comes near to paying, other
+// lengths are not tried.
 func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthStep, bool) {
 	x := newStepTrial(s, c, h, before)
 	without := x.score()
@@ -162,7 +163,7 @@ func tryStep(s []sounding, c levelChange, h float64, before []depthStep) (depthS
 	from, to := max(1, c.i-stepBeside), min(len(s), c.i+stepBeside+1)
 	worthIt := false
 	for i := from; i < to && !worthIt; i++ {
-		worthIt = x.score(at(i, c.widthM, 0.5).regressor()) < without
+		worthIt = x.score(at(i, c.widthM, 0.5).regressor()) < without+stepHope
 	}
 	if !worthIt {
 		return depthStep{}, false

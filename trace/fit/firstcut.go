@@ -8,13 +8,18 @@ type firstCut struct {
 	near   []bool        // a break, by place
 }
 
-// nearBreak is how many samples from where a break was another is looked for. Judgement: one more
-// than the readings in a row that a piece loses before it ends.
-const nearBreak = maxOutliersInARow + 2
+const (
+	// nearBreak is how many samples from where a break was another is looked for. Judgement: one
+	// more than the readings in a row that a piece loses before it ends.
+	nearBreak = maxOutliersInARow + 2
+	// fewestRecut samples are searched so. Judgement: fewer take no time, and of loose ones
+	// a shape far from the first may be the best: on 16 jobs bands held 90.6 instead of 92.6 %.
+	fewestRecut = 200
+)
 
 // note remembers the breaks of the first search.
 func (c *firstCut) note(s []sample, spans []span) {
-	if c.places != nil {
+	if c.places != nil || len(s) < fewestRecut {
 		return
 	}
 	c.places, c.near = make(map[int32]int, len(s)), make([]bool, len(s))
@@ -28,7 +33,7 @@ func (c *firstCut) note(s []sample, spans []span) {
 
 // begins tells of each sample whether pieces are let grow from it; nil where from all.
 func (c *firstCut) begins(s []sample) []bool {
-	if c.places == nil {
+	if c.places == nil || len(s) < fewestRecut {
 		return nil
 	}
 	out, last := make([]bool, len(s)), -1
