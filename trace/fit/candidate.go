@@ -158,7 +158,7 @@ func (w *walk) attempt(ctx context.Context, scale float64) (*traced, error) {
 		b, runs = wholeRun(s, hM, w)
 	} else {
 		minLength := math.Min(pieceSigmas/math.Sqrt(s[len(s)/2].wt), total/3)
-		spans, err := segment(ctx, s, minLength, w.suspectReach(), w.first)
+		spans, err := segment(ctx, s, minLength, w.suspectReach(), w.first.at(scale))
 		if err != nil {
 			return nil, err
 		}

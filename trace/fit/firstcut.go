@@ -1,8 +1,19 @@
 package fit
 
-// firstCut is where the first search for pieces of a walk broke it. Larger noise, and readings
-// left out, take breaks away and move them by a few readings: the searches after it look for
-// breaks there, and where the readings are not those of then.
+// firstCuts are those of a walk, by the scale of the noise.
+type firstCuts map[float64]*firstCut
+
+// at is that of a scale.
+func (c firstCuts) at(scale float64) *firstCut {
+	if c[scale] == nil {
+		c[scale] = &firstCut{}
+	}
+	return c[scale]
+}
+
+// firstCut is where the first search for pieces of a walk broke it, at one scale of the noise.
+// Readings left out take breaks away and move them by a few readings: the searches after it
+// look for breaks there, and where the readings are not those of then.
 type firstCut struct {
 	places map[int32]int // of the samples then, by index; nil before
 	near   []bool        // a break, by place

@@ -56,7 +56,8 @@ func (w *walk) trace(ctx context.Context) (*traced, error) {
 	}
 	best.readmit()
 	best.w.noteOutlierPatches()
-	*best.w.bends, *best.w.first = bendFits{}, firstCut{} // only another fit could use them
+	*best.w.bends = bendFits{} // only another fit could use them
+	clear(best.w.first)
 	*w = *best.w
 	best.w = w
 	best.noise = w.learnNoise(best.sh, fineNoise)

@@ -53,7 +53,7 @@ type walk struct {
 	whole  bool      // the shape is to be one smooth run
 	noArcs bool      // bends are to be smooth runs, not arcs
 	bends  *bendFits // of all copies of the walk
-	first  *firstCut // the same
+	first  firstCuts // the same
 	scaleM float64   // median prior sigma
 	stepM  float64   // median distance between neighbours on the walk
 	// scatter is rawScatter of the readings once they are a walk, in their order; 0
@@ -71,7 +71,7 @@ type walk struct {
 // newWalk picks the readings with a usable position and puts them in walking
 // order: by time where times tell one (package walkorder), else as in the file.
 func newWalk(readings []reading) *walk {
-	w := &walk{turnM: gentleTurnM, bends: &bendFits{}, first: &firstCut{}}
+	w := &walk{turnM: gentleTurnM, bends: &bendFits{}, first: firstCuts{}}
 	n := 0
 	for i := range readings {
 		if usable(&readings[i]) {
