@@ -53,24 +53,6 @@ func geographicTan(taup, e float64) float64 {
 	return tau
 }
 
-// conformalSeries are the coefficients of the sine series from the conformal to the geographic
-// latitude for a third flattening, to its sixth power (K. Kawase, 2013, Concise derivation of
-// extensive coordinate conversion formulae in the Gauss-Krüger projection, Bull. GSI 60:1): what
-// is left out is less than the rounding of a double.
-func conformalSeries(n float64) [6]float64 {
-	n2 := n * n
-	n3, n4 := n2*n, n2*n2
-	n5, n6 := n4*n, n4*n2
-	return [6]float64{
-		2*n - 2*n2/3 - 2*n3 + 116*n4/45 + 26*n5/45 - 2854*n6/675,
-		7*n2/3 - 8*n3/5 - 227*n4/45 + 2704*n5/315 + 2323*n6/945,
-		56*n3/15 - 136*n4/35 - 1262*n5/105 + 73814*n6/2835,
-		4279*n4/630 - 332*n5/35 - 399572*n6/14175,
-		4174*n5/315 - 144838*n6/6237,
-		601676 * n6 / 22275,
-	}
-}
-
 // geographicLatitude is that of a conformal one, in radians: as geographicTan tells it, in a
 // third of the time.
 func geographicLatitude(conformal float64, series *[6]float64) float64 {

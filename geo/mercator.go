@@ -11,7 +11,7 @@ type transverseMercator struct {
 	e           float64 // eccentricity
 	rectifyingM float64 // k0 times the rectifying radius
 	alpha, beta [6]float64
-	delta       [6]float64 // from the conformal to the geographic latitude
+	delta       [6]float64 // of the latitude by the conformal one: K. Kawase, 2013, Bull. GSI 60:1
 	lon0        float64    // radians
 	xi0         float64    // rectifying latitude of the origin
 	fe, fn      float64    // metres
@@ -41,7 +41,14 @@ func newTransverseMercator(el Ellipsoid, lat0Deg, lon0Deg, k0, feM, fnM float64)
 		4583*n5/161280 - 108847*n6/3991680,
 		20648693 * n6 / 638668800,
 	}
-	t.delta = conformalSeries(n)
+	t.delta = [6]float64{
+		2*n - 2*n2/3 - 2*n3 + 116*n4/45 + 26*n5/45 - 2854*n6/675,
+		7*n2/3 - 8*n3/5 - 227*n4/45 + 2704*n5/315 + 2323*n6/945,
+		56*n3/15 - 136*n4/35 - 1262*n5/105 + 73814*n6/2835,
+		4279*n4/630 - 332*n5/35 - 399572*n6/14175,
+		4174*n5/315 - 144838*n6/6237,
+		601676 * n6 / 22275,
+	}
 	xi, _ := t.sphere(lat0Deg*math.Pi/180, 0)
 	t.xi0, _ = t.series(xi, 0)
 	return t
