@@ -18,66 +18,53 @@ import (
 // One that a step found already is about, told, is not told again.
 func (v *view) excursions(known []Breach) []Breach {
 	walk := v.walkOf()
-	at := make([]geo.XY, len(walk))
+	at, ownM := make([]geo.XY, len(walk)), make([]float64, len(walk))
 	for k, i := range walk {
-		at[k] = v.Readings[i].Pos
-	}
-	// Only a stride that goes aside of those around it begins or ends an excursion.
-	aside := make([]float64, len(walk))
-	for k := 1; k+2 < len(at); k++ {
-		if a := outandback.Sideways(at[k-1 : k+3]); math.Abs(a) >= math.Max(sidestep.LeastM/2, 2*v.ownM(walk[k])) {
-			aside[k] = a
-		}
+		at[k], ownM[k] = v.Readings[i].Pos, v.ownM(i)
 	}
 	var out []Breach
-	for k := range at {
-		best, last, ok := outandback.ExcursionAt(at, aside, k, v.ownM(walk[k]))
-		if !ok {
-			continue
-		}
-		from, to := v.stationsOf(walk[k : last+2])
-		w := math.Abs(best)
-		if from < to && !slices.ContainsFunc(known, func(b Breach) bool {
-			return b.FromM <= to && b.ToM >= from && b.ToM-b.FromM <= 2*(to-from)
+	for _, e := range outandback.Excursions(at, ownM) {
+		b := v.excursion(walk, e)
+		if b.FromM < b.ToM && !slices.ContainsFunc(known, func(o Breach) bool {
+			return o.FromM <= b.ToM && o.ToM >= b.FromM && o.ToM-o.FromM <= 2*(b.ToM-b.FromM)
 		}) {
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: w * (1 + sidestep.StraightShare), SeparationM: w,
-				Remark: remark.Excursion{LateralM: w, WithinM: at[k].Dist(at[k+1]), BackAtM: v.feet[walk[last]].stationM}})
+			out = append(out, b)
 		}
-		k = last
 	}
 	return out
 }
 
-// stationsOf is between which stations some readings stand; nothing where none does.
-func (v *view) stationsOf(readings []int) (from, to float64) {
-	from, to = math.Inf(1), math.Inf(-1)
-	for _, i := range readings {
+// excursion is the breach of a walk's places that lie beside its course.
+func (v *view) excursion(walk []int, e outandback.Excursion) Breach {
+	from, to := math.Inf(1), math.Inf(-1)
+	for _, i := range walk[e.From-1 : e.To+1] {
 		if v.feet[i].part >= 0 {
 			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
 		}
 	}
-	return from, to
+	withinM := v.Readings[walk[e.From-1]].Pos.Dist(v.Readings[walk[e.From]].Pos)
+	return Breach{Kind: Step, FromM: from, ToM: to, BandM: e.AsideM * (1 + sidestep.StraightShare), SeparationM: e.AsideM,
+		Remark: remark.Excursion{LateralM: e.AsideM, WithinM: withinM, BackAtM: v.feet[walk[e.To-1]].stationM}}
 }
 
 // leaps finds runs of used readings that the walk leaps to and back from. One that is about, told,
 // is not told again.
 func (v *view) leaps(known []Breach) []Breach {
-	var on []int
+	var walk []int
 	var at []geo.XY
 	var out []Breach
 	for _, i := range v.order {
 		if r := &v.Readings[i]; r.Status == trace.StatusUsed || r.Outlier() {
-			on, at = append(on, i), append(at, r.Pos)
+			walk, at = append(walk, i), append(at, r.Pos)
 		}
 	}
-	for _, l := range outandback.Leaps(at) {
-		from, to := v.stationsOf(on[l.From-1 : l.To+1])
-		used := slices.ContainsFunc(on[l.From:l.To], func(i int) bool { return v.Readings[i].Status == trace.StatusUsed })
-		if used && from < to && !slices.ContainsFunc(known, func(b Breach) bool {
-			return (b.Kind == Step || b.Kind == Off || b.Kind == Passes) && b.FromM <= to && b.ToM >= from
+	for _, e := range outandback.Leaps(at) {
+		b := v.excursion(walk, e)
+		used := slices.ContainsFunc(walk[e.From:e.To], func(i int) bool { return v.Readings[i].Status == trace.StatusUsed })
+		if used && b.FromM < b.ToM && !slices.ContainsFunc(known, func(o Breach) bool {
+			return (o.Kind == Step || o.Kind == Off || o.Kind == Passes) && o.FromM <= b.ToM && o.ToM >= b.FromM
 		}) {
-			out = append(out, Breach{Kind: Step, FromM: from, ToM: to, BandM: l.AsideM * (1 + sidestep.StraightShare), SeparationM: l.AsideM,
-				Remark: remark.Excursion{LateralM: l.AsideM, WithinM: at[l.From-1].Dist(at[l.From]), BackAtM: v.feet[on[l.To-1]].stationM}})
+			out = append(out, b)
 		}
 	}
 	return out

@@ -20,17 +20,10 @@ const (
 	acrossShare = 0.5
 )
 
-// Leap is a run of places, from From to before To, that a walk goes over to and comes back
-// from in one stride each, and how far off they lie.
-type Leap struct {
-	From, To int
-	AsideM   float64
-}
-
 // Leaps lists the runs of places that a walk leaps to and back from: by strides as it takes no
 // others, which cancel out but for the way that it goes on meanwhile. Whatever positions are
 // stated to be off, from one to the next they hardly leap so.
-func Leaps(at []geo.XY) []Leap {
+func Leaps(at []geo.XY) []Excursion {
 	strides, longs := make([]geo.XY, max(0, len(at)-1)), make([]float64, max(0, len(at)-1))
 	for k := range strides {
 		strides[k] = at[k+1].Sub(at[k])
@@ -42,7 +35,7 @@ func Leaps(at []geo.XY) []Leap {
 	sorted := slices.Sorted(slices.Values(longs))
 	usualM := sorted[int((1-usualShare)*float64(len(sorted)-1))]
 	farM := math.Max(leastFarM, farTimes*usualM)
-	var out []Leap
+	var out []Excursion
 	for k := 0; k < len(strides); k++ {
 		if longs[k] < farM {
 			continue
@@ -54,7 +47,7 @@ func Leaps(at []geo.XY) []Leap {
 			off, longer := strides[k].Sub(strides[m]).Scale(0.5), math.Max(longs[k], longs[m])
 			if strides[k].Add(strides[m]).Norm() <= likeStrides*longer &&
 				(acrossFrom(at[:k+1], off, usualM) || acrossFrom(reversed(at[m+1:]), off, usualM)) {
-				out = append(out, Leap{From: k + 1, To: m + 1, AsideM: off.Norm()})
+				out = append(out, Excursion{From: k + 1, To: m + 1, AsideM: off.Norm()})
 				k = m
 			}
 			break // what lies behind another far stride was not gone to by this one
