@@ -54,3 +54,27 @@ func TestDoubtsOfOneSortKeepTheirPlaces(t *testing.T) {
 		}
 	}
 }
+
+// A line of two readings is told from two metres on: a square corner between them lies a metre
+// off the straight way. Nothing is of two that are nearer, or of four that lie straight.
+func TestTwoReadingsAreAGuess(t *testing.T) {
+	for _, c := range []struct {
+		longM float64
+		n     int
+		want  bool
+	}{{1.5, 2, false}, {2.5, 2, true}, {4.5, 2, true}, {12, 4, false}} {
+		l := line(0.1, geo.XY{}, geo.XY{X: c.longM})
+		for i := range c.n {
+			read(l, geo.XY{X: c.longM * float64(i) / float64(c.n-1)})
+		}
+		told := false
+		for _, b := range Check(l, rule(), Sparse) {
+			if _, few := b.Remark.(remark.FewReadings); few && b.BandM > 0 {
+				told = true
+			}
+		}
+		if told != c.want {
+			t.Errorf("%d readings over %.1f m: told %t", c.n, c.longM, told)
+		}
+	}
+}

@@ -18,8 +18,10 @@ const (
 	// Legs that run back within turnedBack of each other do not meet, and where they are
 	// joined is not told by readings turnedStrides strides apart.
 	turnedBack, turnedStrides = 150 * math.Pi / 180, 1.5
-	// fewReadings over more than fewSpacingM each are no more than a guess.
+	// fewReadings over more than fewSpacingM each are no more than a guess, and so are two
+	// alone from pairM on: a square corner between them lies half of that off the way.
 	fewReadings, fewSpacingM = 3, 5.0
+	pairM                    = 2 * reportedM
 	// wideM is how far apart readings may be before it is told that a bend between
 	// them would not show.
 	wideM = 15.0
@@ -34,7 +36,7 @@ func (v *view) sparse() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		on := v.onPart(part)
-		if n := len(on); n > 1 && n <= fewReadings && v.spacing[part] > fewSpacingM {
+		if n := len(on); n > 1 && n <= fewReadings && v.spacing[part] > fewSpacingM || n == 2 && len(v.parts) == 1 && v.spacing[part] > pairM {
 			p := v.parts[part]
 			out = append(out, Breach{Kind: Sparse, FromM: p.FromM(), ToM: p.ToM(), BandM: v.spacing[part] / 4,
 				Remark: remark.FewReadings{N: n, OverM: p.ToM() - p.FromM()}})
