@@ -56,7 +56,7 @@ func Example() {
 	}
 	// Output:
 	// 96 rows: 87 used, 5 set aside, 2 raised, 1 exposed, 1 unreadable
-	// W-1: 124 m traced, within 1.87 m
+	// W-1: 124 m traced, within 1.82 m
 	// G-1: 46 m traced, within 0.17 m
 	// C-1: 29 m traced, within 0.06 m
 	// lantern-row.geojson
