@@ -35,10 +35,10 @@ const leastScatter, mostScatter = 0.5, 1.2
 // Judgement: time.
 const maxCompeting = 20000
 
-// scalesTried are the scales to try: more where positions scatter as no fix of the kind that
-// is shown does, and so may not be of that kind.
+// scalesTried are the scales to try: more, and all of them, where positions scatter as no fix
+// of the kind that is shown does, and so may not be of that kind.
 func (w *walk) scalesTried() (tried []float64, all bool) {
-	if !w.shownFixed() || !w.scatters() {
+	if !w.asGoodAsFixed() || !w.scatters() {
 		return scales, false
 	}
 	tried = slices.Clone(scales)
@@ -50,9 +50,9 @@ func (w *walk) scalesTried() (tried []float64, all bool) {
 }
 
 // compete fits a shape for each scale and returns the most likely one. A scale
-// is not tried where the one before was clearly worse than the one before that, unless the
-// noise may be many times what it is taken to be, or a straight line says that there is
-// nothing left to simplify.
+// is not tried where a straight line says that there is nothing left to simplify, nor, unless
+// the noise may be many times what it is taken to be, where one before was clearly worse than
+// the best.
 func (w *walk) compete(ctx context.Context) (*traced, error) {
 	if len(w.obs) > maxCompeting {
 		return w.attempt(ctx, 2)

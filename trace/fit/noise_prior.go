@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 
+	"loamline.example/trace"
 	"loamline.example/trace/receiver"
 )
 
@@ -10,8 +11,12 @@ import (
 // from fix type and HDOP, else none yet (see guessSigma).
 func (w *walk) priorSigma(readings []reading) {
 	ratio := make([]float64, 0, len(w.obs)) // stated over what the fix would have
+	rtk := 0
 	for i := range w.obs {
 		o, r := &w.obs[i], readings[w.obs[i].index]
+		if r.Fix == int8(trace.FixRTK) {
+			rtk++
+		}
 		fix, told := receiver.Errors(int(r.Fix), r.HDOP)
 		switch s := r.SigmaM; {
 		case receiver.Believed(s, int(r.Fix), r.HDOP):
@@ -32,6 +37,7 @@ func (w *walk) priorSigma(readings []reading) {
 	if 2*len(ratio) > len(w.obs) {
 		w.lnStatedToUsual = median(ratio)
 	}
+	w.rtk = 2*rtk > len(w.obs)
 }
 
 // deepSigma adds to each scale what the peak is found worse at a place that is
@@ -131,7 +137,7 @@ func (w *walk) lnPriors() (ln [factorSteps]float64) {
 		asOther[k] = anyFix(f.ln, receiver.FixSpread, w.scaleM)
 		shown, other = shown+math.Exp(ln[k]), other+asOther[k]
 	}
-	if !w.statedOfFix() || !w.shownFixed() || !w.scatters() {
+	if !w.statedOfFix() || !w.asGoodAsFixed() || !w.scatters() {
 		return ln
 	}
 	const neither = receiver.FalseFix / 2
@@ -159,11 +165,11 @@ func anyFix(x, sigma, usualM float64) float64 {
 // bell is a normal density but for 1/√2π.
 func bell(x, sigma float64) float64 { return math.Exp(-0.5*sq(x/sigma)) / sigma }
 
-// otherFixM is what positions may be off that are shown to be fixed by carrier phase, with
-// nothing worse stated of them, where a noise model says that they are not: 0 where it does not.
+// otherFixM is what positions may be off that are taken to be as good as fixed by carrier phase,
+// where a noise model says that they are not: 0 where it does not.
 func (w *walk) otherFixM(m noiseModel) float64 {
 	ownM := math.Hypot(m.factor*w.scaleM, m.pinM)
-	if !w.shownFixed() || ownM < math.Hypot(receiver.PreciseFixM, poorlyFound*w.floorM) {
+	if !w.asGoodAsFixed() || ownM < math.Hypot(receiver.PreciseFixM, poorlyFound*w.floorM) {
 		return 0
 	}
 	return receiver.OtherFixM(ownM)
@@ -173,10 +179,12 @@ func (w *walk) otherFixM(m noiseModel) float64 {
 // whatever scatters more comes of the positions. Judgement.
 const poorlyFound = 3.0
 
-// shownFixed reports whether most positions are shown to be fixed by carrier phase, and are
-// stated to be no worse, and are enough to tell otherwise.
-func (w *walk) shownFixed() bool {
-	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.statedOfFix()) && len(w.obs) >= leastScatterReadings
+// asGoodAsFixed reports whether most positions are taken to be as good as fixed by carrier phase:
+// shown to be so, with nothing worse stated of them, or by another fix but stated to be that good;
+// and whether enough were read on the walk to tell otherwise, for exposed places scatter about
+// nothing.
+func (w *walk) asGoodAsFixed() bool {
+	return w.scaleM < receiver.PreciseFixM && (w.source == fixSource || w.statedOfFix()) && w.walked >= leastScatterReadings
 }
 
 // statedOfFix reports whether most scales are stated, of a fix that is told.
@@ -196,8 +204,13 @@ func (w *walk) scatters() bool {
 	return w.stepM <= mostScatterStepM && w.rawScatter() > mostScatter
 }
 
-// hardlyTheFixM is that of all noise models together where they more likely than not say so.
+// hardlyTheFixM is that of all noise models together where they more likely than not say so of
+// positions that are shown as RTK fixed. Of others that are stated to be as good it is told that
+// what is stated is too little.
 func (w *walk) hardlyTheFixM(n noisePosterior) float64 {
+	if !w.rtk {
+		return 0
+	}
 	weight, sum := 0.0, 0.0
 	for _, m := range n.models {
 		if off := w.otherFixM(m); off > 0 {

@@ -105,6 +105,47 @@ func TestAFixThatIsNotTheOneShown(t *testing.T) {
 	}
 }
 
+// Only what is shown as RTK fixed is told to be no such fix: positions of another that are stated
+// to be as good have a statement that is too little, and the band holds what they may be off.
+func TestAFixThatIsNotShownIsNotTold(t *testing.T) {
+	for fix, want := range map[trace.Fix]bool{trace.FixRTK: true, trace.FixFloat: false, trace.FixDifferential: false} {
+		rng := rand.New(rand.NewPCG(1, 3))
+		var rs []trace.Reading
+		for i := range 40 {
+			r := trace.NewReading()
+			r.Row, r.Pos = int32(i+2), geo.XY{X: 1.5 * float64(i), Y: 0.2 * rng.NormFloat64()}
+			r.HAccM, r.Fix, r.DepthM = 0.055, fix, 1
+			rs = append(rs, r)
+		}
+		res, err := Line(context.Background(), rs, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if told := res.Noise.OtherFixM > 0; told != want || !res.Noise.Widened || res.Noise.CommonM < 0.2 {
+			t.Errorf("fix %d: told %t, noise %+v", fix, told, res.Noise)
+		}
+	}
+}
+
+// Exposed places scatter about nothing: however many they are, they do not tell that their fix
+// may be another than the one shown, and have no more in common than it has.
+func TestExposedPlacesTellOfNoOtherFix(t *testing.T) {
+	var rs []trace.Reading
+	for i := range 20 {
+		r := trace.NewReading()
+		r.Row, r.Pos = int32(i+2), geo.XY{X: 2 * float64(i)}
+		r.HAccM, r.Fix, r.DepthM, r.Exposed = 0.01, trace.FixRTK, 1, true
+		rs = append(rs, r)
+	}
+	res, err := Line(context.Background(), rs, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if res.Noise.OtherFixM > 0 || res.Noise.CommonM > 0.015 {
+		t.Errorf("noise %+v", res.Noise)
+	}
+}
+
 // A line that winds by 0.3 m over 25 m, read every 8 m or so by fixed positions, may be taken
 // for a straight one whose positions are worse than stated: the band holds where it lies.
 func TestALineThatWindsBetweenReadings(t *testing.T) {

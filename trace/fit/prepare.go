@@ -62,6 +62,8 @@ type walk struct {
 	source  sigmaSource // of most prior scales
 	// ln of stated accuracy over what the fix types usually have, NaN without.
 	lnStatedToUsual float64
+	rtk             bool // most positions are shown as RTK fixed
+	walked          int  // readings that are of no exposed place
 	even            *evenness
 	patched         map[int32]remark.Outlier // readings that leapt together, by index
 	depthM          float64                  // median
@@ -82,6 +84,9 @@ func newWalk(readings []reading) *walk {
 	for i := range readings {
 		if r := &readings[i]; usable(r) {
 			w.obs = append(w.obs, observation{placed: placed{index: int32(i), exposed: r.Exposed}, p: r.Pos, piece: -1})
+			if !r.Exposed {
+				w.walked++
+			}
 		}
 	}
 	w.centre()
