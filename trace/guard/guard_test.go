@@ -486,3 +486,44 @@ func TestStepThatComesBackByAnotherWidth(t *testing.T) {
 		}
 	}
 }
+
+// TestLeaps: six used places that a loose walk leapt to and back from are told, though they lie
+// aside by less than what is stated lets an excursion be told from; a walk that does not leap has
+// none, and what is told there already is not told again.
+func TestLeaps(t *testing.T) {
+	for _, leapt := range []bool{true, false} {
+		var at []geo.XY
+		for i := range 40 {
+			p := geo.XY{X: 1.2 * float64(i), Y: 0.3 * float64(i%2)}
+			if leapt && i >= 18 && i < 24 {
+				p.Y += 7
+			}
+			at = append(at, p)
+		}
+		l := read(line(0.05, at...), at...)
+		for i := range l.Readings {
+			l.Readings[i].HAccM = 1.3
+		}
+		is := func(b Breach) bool { _, is := b.Remark.(remark.Excursion); return is }
+		found := slices.DeleteFunc(Check(l, rule()), func(b Breach) bool { return !is(b) })
+		if !leapt {
+			if len(found) > 0 {
+				t.Errorf("none leapt: %+v", found)
+			}
+			continue
+		}
+		if len(found) != 1 || found[0].Kind != Step || math.Abs(found[0].SeparationM-7) > 0.5 || found[0].BandM < 7 {
+			t.Fatalf("%+v", found)
+		}
+		v := newView(l, rule())
+		if again := v.leaps([]Breach{{Kind: Off, FromM: found[0].FromM, ToM: found[0].ToM}}); len(again) > 0 {
+			t.Errorf("told again: %+v", again)
+		}
+		for i := 18; i < 24; i++ {
+			l.Readings[i].SetAside(remark.Outlier{From: remark.FromWalk})
+		}
+		if v := newView(l, rule()); len(v.leaps(nil)) > 0 {
+			t.Error("places that are set aside are told as leapt to")
+		}
+	}
+}
