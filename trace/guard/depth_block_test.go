@@ -33,19 +33,23 @@ func TestDepthsThatStepAreTold(t *testing.T) {
 }
 
 // A step between long even levels is told, but not at the end of a stretch on which another
-// line's signal is suspected: that is what made it.
+// line's signal is suspected: that is what made it. A step that would be told by itself is told
+// there as well.
 func TestStepOfDepthsBesideASuspectedStretch(t *testing.T) {
-	for _, suspected := range []bool{false, true} {
+	for _, c := range []struct {
+		depthM          float64
+		suspected, want bool
+	}{{1.23, false, true}, {1.23, true, false}, {1.6, true, true}} {
 		l := read(line(0.05, along(20, level)...), along(20, level)...)
 		for i := 10; i < 20; i++ {
-			l.Readings[i].DepthM = 1.23
+			l.Readings[i].DepthM = c.depthM
 		}
-		if suspected {
+		if c.suspected {
 			l.Findings = append(l.Findings, finding.BleedOver{Grade: trace.GradeSuspect, FromM: 19, ToM: 38})
 		}
 		told := slices.ContainsFunc(Check(l, rule(), Deep), func(b Breach) bool { _, is := b.Remark.(remark.DepthLevel); return is })
-		if told == suspected {
-			t.Errorf("suspected there %v, told %v", suspected, told)
+		if told != c.want {
+			t.Errorf("%.2f m, suspected there %v: told %v", c.depthM, c.suspected, told)
 		}
 	}
 }

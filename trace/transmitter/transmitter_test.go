@@ -23,6 +23,15 @@ func walk(depths []float64, change func(i int, r *trace.Reading)) []trace.Readin
 	return out
 }
 
+// turned is a walk read the other way over the same ground.
+func turned(rs []trace.Reading) []trace.Reading {
+	slices.Reverse(rs)
+	for i := range rs {
+		rs[i].Pos.X = 2 * float64(i)
+	}
+	return rs
+}
+
 // beside are the depths of a line at 1.1 m that antennas 0.4 m apart show, the first reading
 // 2 m from a transmitter whose own field is as strong as the line's 6 m from it.
 func beside(n int) []float64 {
@@ -71,6 +80,10 @@ func TestAtWhereDepthsFallAsBesideATransmitter(t *testing.T) {
 		{"depths that do not fall", walk(late, nil), 0, true},
 		{"less deep, and the current falls with it", walk(less, falling(150, 70, 50)), 0, false},
 		{"a line that comes up keeps its current", walk(less, falling(42, 41, 40)), 0, true},
+		{"the same from the far end", turned(walk(less, falling(150, 70, 50))), 2 * float64(len(less)-1), false},
+		{"hardly deeper, though the current falls", walk(slices.Concat([]float64{1.35, 1.25, 1.15}, level), falling(150, 70, 50)), 0, true},
+		{"less deep, and the current falls by little", walk(less, falling(60, 55, 50)), 0, true},
+		{"less deep, and the next current is the line's own", walk(less, falling(150, 45, 42)), 0, true},
 		{"one reading alone", walk(slices.Concat([]float64{1.9}, level), falling(150)), 0, true},
 		{"connected", walk(near, func(_ int, r *trace.Reading) { r.Hookup = trace.HookupDirect }), 0, true},
 		{"few depths", walk(near[:9], nil), 0, true},

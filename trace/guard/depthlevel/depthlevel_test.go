@@ -138,6 +138,19 @@ func TestCurrentAloneTellsNoScale(t *testing.T) {
 	}
 }
 
+// A step that only the long levels on either side tell is slight, by its metres too; one that
+// is told between short ones is not.
+func TestStepThatLongLevelsTellIsSlight(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		slight   bool
+	}{{1.1, 1.38, true}, {0.4, 0.55, true}, {1.1, 1.6, false}} {
+		if s := Find(line(2, levels(c.from, 9, c.to, 9, 0, 0)...), 0); len(s) != 1 || s[0].Slight != c.slight || s[0].Small {
+			t.Errorf("%.2f to %.2f m: %+v", c.from, c.to, s)
+		}
+	}
+}
+
 // A step that a line takes by itself now and then is told where the depths on either side are
 // even for long: a fifth, or 0.15 m of a shallow line.
 func TestStepBetweenLongLevels(t *testing.T) {
