@@ -64,14 +64,18 @@ func TestFallAsTheMarksStepAside(t *testing.T) {
 	for _, tt := range []struct {
 		name        string
 		atM, asideM float64
+		scatterM    float64
 		fromM, toM  float64
 	}{
-		{"in the middle", 40, 1.5, 0, 98},
-		{"on one course", 40, 0, 34, 98},
-		{"near the far end", 80, 1.5, 74, 98},
+		{"in the middle", 40, 1.5, 0, 0, 98},
+		{"on one course", 40, 0, 0, 34, 98},
+		{"by no more than marks that scatter may", 40, 0.6, 0.2, 34, 98},
+		{"near the far end", 80, 1.5, 0, 74, 98},
 	} {
 		line, _ := coupled(0, 0, 0)
 		for i := range line.Readings {
+			line.Readings[i].Pos.Y += tt.scatterM * math.Sin(float64(i*i))
+			line.Points[i] = line.Readings[i].Pos
 			if r := &line.Readings[i]; r.StationM >= tt.atM {
 				r.CurrentMA *= 0.6
 				r.Pos.Y += tt.asideM

@@ -177,6 +177,26 @@ func TestOwnField(t *testing.T) {
 	}
 }
 
+// A line that runs straight and carries one current as far as it is looked along is not alone for
+// that: it may come back beside itself.
+func TestOwnFieldOfALineThatComesBack(t *testing.T) {
+	path := geo.NewPolyline([]geo.XY{{X: -40}, {X: 40}, {X: 40, Y: 2}, {X: -40, Y: 2}})
+	var vs []trace.Vertex
+	for s := 0.0; s <= path.Length(); s++ {
+		vs = append(vs, trace.Vertex{Pos: path.At(s), StationM: s})
+	}
+	w := receiver.Wire{CurrentA: 1}
+	own := newOwnField(vs, nil)
+	for i := range own.legs() + 1 {
+		p := own.vertex(i).Pos
+		w.Points = append(w.Points, receiver.Point{X: p.X, Y: p.Y, Z: -1})
+	}
+	_, shown := w.Across(receiver.Point{}, receiver.Point{Y: 1}, receiver.UsualGapM, 0.5)
+	if lost, _ := own.show(40, 1); math.Abs(lost-(1-shown)) > 0.006 || math.Abs(lost) < 0.05 {
+		t.Errorf("%v of the depth is lost, by the law of Biot and Savart %v", lost, 1-shown)
+	}
+}
+
 // Currents are told apart from what the line's own legs add to their reading.
 func TestFeedFindsTheCurrent(t *testing.T) {
 	var vs []trace.Vertex

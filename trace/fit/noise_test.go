@@ -95,8 +95,13 @@ func TestAFixThatIsNotTheOneShown(t *testing.T) {
 	}
 	// A fifth of the errors of slowWalk are those of a float fix, a hundredth those of a fixed one,
 	// and a receiver that shows the one for the other may state what it is good to accordingly.
+	// Were every stated figure believed to be of the position that has it, 93.6 % would be inside.
 	for _, statedM := range []float64{math.NaN(), 0.015} {
-		if in, told := walked(0.2, statedM); in < 0.9 || told < walks*9/10 {
+		least := 0.9
+		if statedM > 0 {
+			least = 0.96
+		}
+		if in, told := walked(0.2, statedM); in < least || told < walks*9/10 {
 			t.Errorf("float as fixed, stated %.3f m: %.1f %% of all places inside the band, %d of %d walks told", statedM, 100*in, told, walks)
 		}
 		if in, told := walked(0.01, statedM); in < 0.9 || told > 0 {
