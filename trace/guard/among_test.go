@@ -1,6 +1,7 @@
 package guard
 
 import (
+	"math"
 	"testing"
 
 	"loamline.example/geo"
@@ -56,16 +57,19 @@ func TestDoubtsOfOneSortKeepTheirPlaces(t *testing.T) {
 }
 
 // A line of two readings is told from two metres on: a square corner between them lies a metre
-// off the straight way. Nothing is of two that are nearer, or of four that lie straight.
+// off the straight way. Nothing is of two that are nearer, or of four that lie straight. Readings of
+// one place count once.
 func TestTwoReadingsAreAGuess(t *testing.T) {
 	for _, c := range []struct {
 		longM float64
-		n     int
+		n     int // places
+		times int // that each was read
 		want  bool
-	}{{1.5, 2, false}, {2.5, 2, true}, {4.5, 2, true}, {12, 4, false}} {
+	}{{1.5, 2, 1, false}, {2.5, 2, 1, true}, {4.5, 2, 1, true}, {12, 4, 1, false}, {1.5, 2, 3, false}, {8, 2, 3, true}, {14, 3, 4, true}, {9, 3, 4, false}, {12, 4, 3, false}} {
 		l := line(0.1, geo.XY{}, geo.XY{X: c.longM})
-		for i := range c.n {
-			read(l, geo.XY{X: c.longM * float64(i) / float64(c.n-1)})
+		for i := range c.n * c.times {
+			again := 0.1 * math.Sin(float64(i))
+			read(l, geo.XY{X: c.longM*float64(i/c.times)/float64(c.n-1) + again*b2f(c.times > 1)})
 		}
 		told := false
 		for _, b := range Check(l, rule(), Sparse) {
@@ -74,7 +78,7 @@ func TestTwoReadingsAreAGuess(t *testing.T) {
 			}
 		}
 		if told != c.want {
-			t.Errorf("%d readings over %.1f m: told %t", c.n, c.longM, told)
+			t.Errorf("%d places over %.1f m, each read %d times: told %t", c.n, c.longM, c.times, told)
 		}
 	}
 }

@@ -23,7 +23,7 @@ const holeStrides = 3.0
 func (v *view) stepsOverGaps() []Breach {
 	var out []Breach
 	for part := 1; part < len(v.parts); part++ {
-		before, after := v.onPart(part-1), v.onPart(part)
+		before, after := v.onPart(part-1, 3, 0), v.onPart(part, 3, 0)
 		if len(before) < 3 || len(after) < 3 {
 			continue
 		}

@@ -22,7 +22,7 @@ const overshotReachM = 12.0
 func (v *view) overshoots() []Breach {
 	var out []Breach
 	for part := range v.parts {
-		on := v.onPart(part)
+		on := v.onPart(part, 3, 0)
 		at := make([]geo.XY, len(on))
 		for k, i := range on {
 			at[k] = v.Readings[i].Pos

@@ -35,10 +35,13 @@ const (
 func (v *view) sparse() []Breach {
 	var out []Breach
 	for part := range v.parts {
-		on := v.onPart(part)
-		if n := len(on); n > 1 && n <= fewReadings && v.spacing[part] > fewSpacingM || n == 2 && len(v.parts) == 1 && v.spacing[part] > pairM {
-			p := v.parts[part]
-			out = append(out, Breach{Kind: Sparse, FromM: p.FromM(), ToM: p.ToM(), BandM: v.spacing[part] / 4,
+		on, p := v.onPart(part, 3, 0), v.parts[part]
+		n, apartM := len(on), v.spacing[part]
+		if places := len(v.onPart(part, 0, samePlaceM)); places <= fewReadings { // however often they were read
+			n, apartM = min(n, places), (p.ToM()-p.FromM())/math.Max(1, float64(places-1))
+		}
+		if n > 1 && n <= fewReadings && apartM > fewSpacingM || n == 2 && len(v.parts) == 1 && apartM > pairM {
+			out = append(out, Breach{Kind: Sparse, FromM: p.FromM(), ToM: p.ToM(), BandM: apartM / 4,
 				Remark: remark.FewReadings{N: n, OverM: p.ToM() - p.FromM()}})
 			continue
 		}
@@ -48,11 +51,11 @@ func (v *view) sparse() []Breach {
 	return out
 }
 
-// onPart lists the used readings on a part by station, one for each place.
-func (v *view) onPart(part int) []int {
+// onPart lists the used readings on a part by station, one of those within so many errors and metres.
+func (v *view) onPart(part int, times, plusM float64) []int {
 	var on []int
 	for _, i := range v.usedOn(part) {
-		if n := len(on); n > 0 && v.Readings[i].Pos.Dist(v.Readings[on[n-1]].Pos) < 3*v.ownM(i) {
+		if n := len(on); n > 0 && v.Readings[i].Pos.Dist(v.Readings[on[n-1]].Pos) < times*v.ownM(i)+plusM {
 			continue
 		}
 		on = append(on, i)

@@ -92,7 +92,7 @@ func (v *view) steps() []Breach {
 func (v *view) findSteps() []Breach {
 	var out []Breach
 	for part := range v.parts {
-		on := v.onPart(part)
+		on := v.onPart(part, 3, 0)
 		found := v.stepsOn(on)
 		for k := 0; k < len(found); k++ {
 			s := found[k]
