@@ -79,7 +79,7 @@ func (t *transverseMercator) back(xi, eta float64) (float64, float64) {
 	sin, cos := math.Sincos(2 * xi)
 	sinh := math.Sinh(2 * eta)
 	cosh := hypot(1, sinh)
-	twice := complex(2*cos*cosh, -2*sin*sinh) // the cosine of the complex angle
+	twice := complex(2*cos*cosh, -2*sin*sinh) // the cosine of the complex angle, twice
 	var b, after complex128
 	for j := len(t.beta) - 1; j >= 0; j-- {
 		b, after = complex(t.beta[j], 0)+twice*b-after, b

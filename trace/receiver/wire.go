@@ -140,9 +140,9 @@ func (w Wire) Across(over, across Point, gapM, reachM float64) (nullM, depthM fl
 }
 
 // zeroOf is where a function is zero between two places where its values have not the same
-// sign, to a millionth of the way between them: by secants, with half the value at an end that
-// stays (the Illinois method; Dowell and Jarratt, 1971, BIT 11:168), and halvings where these
-// do not get there.
+// sign, to a millionth of the way between them, less closely where it is flat: by secants, with
+// half the value at an end that stays (the Illinois method; Dowell and Jarratt, 1971, BIT
+// 11:168), and halvings where these do not get there.
 func zeroOf(f func(float64) float64, lo, hi, left, right float64) float64 {
 	near := 1e-6 * (hi - lo)
 	x := lo
