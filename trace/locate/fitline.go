@@ -144,7 +144,7 @@ func applyVerdict(r *trace.Reading, v fit.Verdict) {
 // noiseNotes says what the fit found out about the positions' accuracy.
 func noiseNotes(n fit.Noise) []trace.Remark {
 	var notes []trace.Remark
-	if n.Widened {
+	if n.Widened && !(n.OtherFixM > 0) { // which the bands are widened to then, and is told
 		notes = append(notes, remark.AccuracyOptimistic{StatedM: n.StatedM, FoundM: n.FoundM})
 	}
 	if trace.Known(n.CommonM) && 1.96*n.CommonM > reportedHiddenM { // what a fixed receiver shares is not worth a word
