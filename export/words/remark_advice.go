@@ -248,7 +248,7 @@ func inputAdvice(u geo.Units, r trace.Remark) (string, bool) {
 	case remark.PositionsUnbounded:
 		return fmt.Sprintf("Nothing bounds the error of the positions: the whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
 	case remark.PositionsOfOtherFix:
-		return fmt.Sprintf("The readings scatter as RTK fixed positions do not: the fix was another, or the marks were made beside the peak. The whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
+		return fmt.Sprintf("The readings scatter as RTK fixed positions do not: the fix was of another kind, or the paint marks were made beside the peak. The whole line may lie %s off. Measure from the paint, not from the map.", u.Short(r.OffM)), true
 	case remark.PositionsRounded:
 		return fmt.Sprintf("The positions in the table are rounded, and the line may lie %s off by that alone. Get them with more digits, or measure from the paint.", u.Short(r.OffM)), true
 	}

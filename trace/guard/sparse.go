@@ -19,7 +19,7 @@ const (
 	// joined is not told by readings turnedStrides strides apart.
 	turnedBack, turnedStrides = 150 * math.Pi / 180, 1.5
 	// fewReadings over more than fewSpacingM each are no more than a guess, and so are two
-	// alone from pairM on: a square corner between them lies half of that off the way.
+	// alone from pairM on: a square corner between them lies up to half of that off the way.
 	fewReadings, fewSpacingM = 3, 5.0
 	pairM                    = 2 * reportedM
 	// wideM is how far apart readings may be before it is told that a bend between
