@@ -16,13 +16,12 @@ import (
 // same offset of all places between. It looks at the walk itself, whatever the line
 // made of its places: readings that were set aside and gaps hide no step.
 // One that a step found already is about, told, is not told again.
-func (v *view) excursions(known []Breach) []Breach {
+func (v *view) excursions(known []Breach) (out []Breach) {
 	walk := v.walkOf()
 	at, ownM := make([]geo.XY, len(walk)), make([]float64, len(walk))
 	for k, i := range walk {
 		at[k], ownM[k] = v.Readings[i].Pos, v.ownM(i)
 	}
-	var out []Breach
 	for _, e := range outandback.Excursions(at, ownM) {
 		b := v.excursion(walk, e)
 		if b.FromM < b.ToM && !slices.ContainsFunc(known, func(o Breach) bool {
@@ -36,23 +35,24 @@ func (v *view) excursions(known []Breach) []Breach {
 
 // excursion is the breach of a walk's places that lie beside its course.
 func (v *view) excursion(walk []int, e outandback.Excursion) Breach {
-	from, to := math.Inf(1), math.Inf(-1)
-	for _, i := range walk[e.From-1 : e.To+1] {
-		if v.feet[i].part >= 0 {
-			from, to = math.Min(from, v.feet[i].stationM), math.Max(to, v.feet[i].stationM)
+	from, to, backAtM := math.Inf(1), math.Inf(-1), trace.Unknown
+	for k, i := range walk[e.From-1 : e.To+1] {
+		if s := v.feet[i].stationM; v.feet[i].part >= 0 {
+			from, to = math.Min(from, s), math.Max(to, s)
+			if e.From-1+k < e.To {
+				backAtM = s
+			}
 		}
 	}
-	withinM := v.Readings[walk[e.From-1]].Pos.Dist(v.Readings[walk[e.From]].Pos)
 	return Breach{Kind: Step, FromM: from, ToM: to, BandM: e.AsideM * (1 + sidestep.StraightShare), SeparationM: e.AsideM,
-		Remark: remark.Excursion{LateralM: e.AsideM, WithinM: withinM, BackAtM: v.feet[walk[e.To-1]].stationM}}
+		Remark: remark.Excursion{LateralM: e.AsideM, WithinM: v.Readings[walk[e.From-1]].Pos.Dist(v.Readings[walk[e.From]].Pos), BackAtM: backAtM}}
 }
 
 // leaps finds runs of used readings that the walk leaps to and back from. One that is about, told,
 // is not told again.
-func (v *view) leaps(known []Breach) []Breach {
+func (v *view) leaps(known []Breach) (out []Breach) {
 	var walk []int
 	var at []geo.XY
-	var out []Breach
 	for _, i := range v.order {
 		if r := &v.Readings[i]; r.Status == trace.StatusUsed || r.Outlier() {
 			walk, at = append(walk, i), append(at, r.Pos)

@@ -519,6 +519,13 @@ func TestLeaps(t *testing.T) {
 		if again := v.leaps([]Breach{{Kind: Off, FromM: found[0].FromM, ToM: found[0].ToM}}); len(again) > 0 {
 			t.Errorf("told again: %+v", again)
 		}
+		// The way back begins at the last of the places that has one on the line.
+		v.feet[23].part, v.feet[23].stationM = -1, 0
+		for _, b := range v.leaps(nil) {
+			if back := b.Remark.(remark.Excursion).BackAtM; back != v.feet[22].stationM {
+				t.Errorf("back at %g m, want %g m", back, v.feet[22].stationM)
+			}
+		}
 		for i := 18; i < 24; i++ {
 			l.Readings[i].SetAside(remark.Outlier{From: remark.FromWalk})
 		}
