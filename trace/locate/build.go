@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"loamline.example/geo"
@@ -74,11 +75,12 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		s.Records = append(s.Records, records.ByFrame(more, frame)...)
 	}
 	all := traces(src.Readings)
-	found := placed.Found
-	for _, t := range all {
-		s.Problems = append(s.Problems, refuseTangles(t, s.Inputs)...)
-		found = append(found, clean.Contradictions(t, s.Job.AntennaGap, s.Inputs)...)
+	tangled, contradicting, err := contradictions(ctx, s, all)
+	if err != nil {
+		return nil, err
 	}
+	s.Problems = append(s.Problems, tangled...)
+	found := append(placed.Found, contradicting...)
 	for _, c := range found {
 		s.Problems = append(s.Problems, c.Problem)
 	}
@@ -93,11 +95,16 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 		return nil, err
 	}
 	tellBothOfAMixUp(s)
-	findMore(s.Lines, runs)
+	if err := findMore(ctx, s.Lines, runs); err != nil {
+		return nil, err
+	}
 	shareShownErrors(s.Lines, errs)
-	for i := range s.Lines {
+	if err := eachLine(ctx, len(s.Lines), func(i int) error {
 		errs[i].advice = unheard.ButFrozen(errs[i].advice, s.Lines[i].Findings)
 		errs[i].widenForHidden(&s.Lines[i], rounds)
+		return nil
+	}); err != nil {
+		return nil, err
 	}
 	for i, cs := range records.Crossings(s.Lines) {
 		for _, c := range cs {
@@ -123,6 +130,18 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 	warn(s, src)
 	s.Advice = advise(s, errs)
 	return s, nil
+}
+
+// contradictions sets aside the lines that have no course, with what is to be told of them,
+// and finds what rows of the others contradict.
+func contradictions(ctx context.Context, s *trace.Sheet, all []trace.Trace) ([]trace.Problem, []clean.Contradiction, error) {
+	tangled, found := make([][]trace.Problem, len(all)), make([][]clean.Contradiction, len(all))
+	err := eachLine(ctx, len(all), func(i int) error {
+		tangled[i] = refuseTangles(all[i], s.Inputs)
+		found[i] = clean.Contradictions(all[i], s.Job.AntennaGap, s.Inputs)
+		return nil
+	})
+	return slices.Concat(tangled...), slices.Concat(found...), err
 }
 
 // finish holds a drawn line against its readings, says how good it is and draws its

@@ -1,6 +1,8 @@
 package locate
 
 import (
+	"context"
+
 	"loamline.example/trace"
 	"loamline.example/trace/doubt/evenly"
 	"loamline.example/trace/doubt/filled"
@@ -39,17 +41,18 @@ func finders(renamed map[string][]trace.Finding, runs []filled.Run) []finder {
 }
 
 // findMore adds what the finders find on the lines that are drawn.
-func findMore(lines []trace.Line, runs []filled.Run) {
+func findMore(ctx context.Context, lines []trace.Line, runs []filled.Run) error {
 	renamed := map[string][]trace.Finding{}
 	for i, doubts := range namechange.Doubts(lines) {
 		renamed[lines[i].Setup.Name] = doubts
 	}
 	all := finders(renamed, runs)
-	for i := range lines {
+	return eachLine(ctx, len(lines), func(i int) error {
 		if l := &lines[i]; l.Centerline != nil {
 			for _, look := range all {
 				l.Findings = append(l.Findings, look(l)...)
 			}
 		}
-	}
+		return nil
+	})
 }

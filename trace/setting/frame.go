@@ -40,7 +40,7 @@ type Taken struct {
 
 // TakenAt asks readings when they were taken.
 func TakenAt(rs []trace.Reading) (out Taken) {
-	var all []time.Time
+	all := make([]time.Time, 0, len(rs))
 	for i := range rs {
 		if t := rs[i].Time; !t.IsZero() {
 			all = append(all, t)
