@@ -87,7 +87,9 @@ func (e *writer) feature(l layer.Layer, f *layer.Feature, ids map[string]int) er
 	e.raw(`,"utility":`)
 	e.b = literal.AppendJSON(e.b, string(style.Of(f.Utility).Utility))
 	for i, c := range l.Columns {
-		e.raw(`,"` + c.Name + `":`)
+		e.raw(`,"`)
+		e.raw(c.Name)
+		e.raw(`":`)
 		e.b = layer.AppendJSON(e.b, c, f.Values[i])
 	}
 	e.raw("}}")

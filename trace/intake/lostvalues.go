@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"loamline.example/trace"
 	"loamline.example/trace/remark"
@@ -19,6 +20,11 @@ const (
 // one is as good as empty. "?" is none: there was something.
 var noneMarks = map[string]bool{"-": true, "--": true, "---": true, "–": true, "—": true, "n/a": true, "na": true, "#n/a": true,
 	"none": true, "null": true, "nan": true}
+
+// isNone reports whether a cell holds one; what begins with a digit never does.
+func isNone(text string) bool {
+	return !('0' <= text[0] && text[0] <= '9') && noneMarks[strings.ToLower(text)]
+}
 
 // lose counts a value of a column that could not be read.
 func (t *tableReader) lose(i int, text string) {

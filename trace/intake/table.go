@@ -190,7 +190,7 @@ func (t *tableReader) row() {
 		if text == "" {
 			continue
 		}
-		if c.text == nil && noneMarks[strings.ToLower(text)] && (c.vital == "" || c.vital == vitalLift) {
+		if c.text == nil && isNone(text) && (c.vital == "" || c.vital == vitalLift) {
 			t.marks[i]++
 			continue
 		}
@@ -232,6 +232,13 @@ func (t *tableReader) row() {
 // misshapen says why a record is no row of this table, nil if it is one.
 func (t *tableReader) misshapen() *trace.Problem {
 	rec, want := t.rec, len(t.use)
+	n := len(rec.fields)
+	for n > want && strings.TrimSpace(rec.field(n-1)) == "" {
+		n--
+	}
+	if rec.fault == faultNone && n == want {
+		return nil // as nearly all are
+	}
 	p := &trace.Problem{File: t.name, Row: rec.line}
 	switch {
 	case rec.fault == faultLong:
@@ -250,10 +257,6 @@ func (t *tableReader) misshapen() *trace.Problem {
 			return p
 		}
 		t.warn(p)
-	}
-	n := len(rec.fields)
-	for n > want && strings.TrimSpace(rec.field(n-1)) == "" {
-		n--
 	}
 	if n == want {
 		return nil
