@@ -1,6 +1,7 @@
 package kml
 
 import (
+	"encoding/xml"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -12,12 +13,26 @@ import (
 	"loamline.example/trace"
 )
 
-func coordinates(pts []place.LonLatE8) kml.CoordinatesElement {
-	out := make([]kml.Coordinate, len(pts))
-	for i, p := range pts {
-		out[i] = kml.Coordinate{Lon: p.Lon.Deg(), Lat: p.Lat.Deg()}
+// coordinates are places as KML writes them. They are written from their whole numbers, as
+// the GeoJSON's are: the library's own element takes floating-point numbers and seeks the
+// fewest digits of each, which are the same.
+type coordinates []place.LonLatE8
+
+// MarshalXML implements [xml.Marshaler].
+func (c coordinates) MarshalXML(e *xml.Encoder, _ xml.StartElement) error {
+	const room = len("-179.12345678,-89.12345678 ")
+	text := make([]byte, 0, room*len(c))
+	for i, p := range c {
+		if i > 0 {
+			text = append(text, ' ')
+		}
+		text = literal.AppendFixed(text, int64(p.Lon), place.DegreeDecimals)
+		text = append(text, ',')
+		text = literal.AppendFixed(text, int64(p.Lat), place.DegreeDecimals)
 	}
-	return kml.Coordinates(out...)
+	return e.EncodeElement(struct {
+		Text []byte `xml:",innerxml"` // figures need no escaping
+	}{text}, xml.StartElement{Name: xml.Name{Local: "coordinates"}})
 }
 
 // lineGeometry is a path on the ground. A pin, where given, carries the name.
