@@ -24,8 +24,8 @@ func newBand(path []XY, leftM, rightM []float64) band {
 	var b band
 	for i, p := range path {
 		if n := len(b.path); n > 0 && p.Dist(b.path[n-1]) < mergeM {
-			b.left[n-1] = math.Max(b.left[n-1], leftM[i])
-			b.right[n-1] = math.Max(b.right[n-1], rightM[i])
+			b.left[n-1] = max(b.left[n-1], leftM[i])
+			b.right[n-1] = max(b.right[n-1], rightM[i])
 			continue
 		}
 		b.path = append(b.path, p)
@@ -54,7 +54,7 @@ func (b band) inflated(extraM float64) band {
 	for i := range n {
 		l, r := b.left[i], b.right[i]
 		if i > 0 && i < n-1 && math.Abs(turn(b.path[i-1], b.path[i], b.path[i+1])) > sharpTurnRad {
-			l = math.Max(l, r)
+			l = max(l, r)
 			r = l
 		}
 		out.left[i] = l*k + 2*mergeM + extraM
@@ -76,10 +76,10 @@ func LimitTaper(path []XY, widthM []float64) []float64 {
 // limitTaper raises half-widths so that none changes faster than maxTaper.
 func limitTaper(path []XY, w []float64) {
 	for i := 1; i < len(w); i++ {
-		w[i] = math.Max(w[i], w[i-1]-maxTaper*path[i].Dist(path[i-1]))
+		w[i] = max(w[i], w[i-1]-maxTaper*path[i].Dist(path[i-1]))
 	}
 	for i := len(w) - 2; i >= 0; i-- {
-		w[i] = math.Max(w[i], w[i+1]-maxTaper*path[i].Dist(path[i+1]))
+		w[i] = max(w[i], w[i+1]-maxTaper*path[i].Dist(path[i+1]))
 	}
 }
 

@@ -43,15 +43,15 @@ func (b band) index() *rtree.RTreeGN[float64, int32] {
 		j := min(i+1, len(b.path)-1)
 		p, q := b.path[i], b.path[j]
 		w := max(b.left[i], b.right[i], b.left[j], b.right[j])
-		tree.Insert([2]float64{math.Min(p.X, q.X) - w, math.Min(p.Y, q.Y) - w},
-			[2]float64{math.Max(p.X, q.X) + w, math.Max(p.Y, q.Y) + w}, int32(i))
+		tree.Insert([2]float64{min(p.X, q.X) - w, min(p.Y, q.Y) - w},
+			[2]float64{max(p.X, q.X) + w, max(p.Y, q.Y) + w}, int32(i))
 	}
 	return tree
 }
 
 // markShort marks the segments to which the edge pq comes closer than asked.
 func (b band) markShort(short []bool, tree *rtree.RTreeGN[float64, int32], p, q XY) {
-	tree.Search([2]float64{math.Min(p.X, q.X), math.Min(p.Y, q.Y)}, [2]float64{math.Max(p.X, q.X), math.Max(p.Y, q.Y)},
+	tree.Search([2]float64{min(p.X, q.X), min(p.Y, q.Y)}, [2]float64{max(p.X, q.X), max(p.Y, q.Y)},
 		func(_, _ [2]float64, k int32) bool {
 			i := int(k)
 			j := min(i+1, len(b.path)-1)
@@ -71,7 +71,7 @@ func (b band) width(i, j int, t float64, q XY) float64 {
 	r := b.right[i] + t*(b.right[j]-b.right[i])
 	switch side := b.path[j].Sub(b.path[i]).Cross(q.Sub(b.path[i])); {
 	case t <= 0 || t >= 1:
-		return math.Min(l, r)
+		return min(l, r)
 	case side > 0:
 		return l
 	default:

@@ -23,7 +23,7 @@ func emptyBox() box {
 }
 
 func (b box) with(p XY) box {
-	return box{XY{math.Min(b.min.X, p.X), math.Min(b.min.Y, p.Y)}, XY{math.Max(b.max.X, p.X), math.Max(b.max.Y, p.Y)}}
+	return box{XY{min(b.min.X, p.X), min(b.min.Y, p.Y)}, XY{max(b.max.X, p.X), max(b.max.Y, p.Y)}}
 }
 
 // dist is how far a place is from the box, 0 inside, and Inf for an empty box.

@@ -106,7 +106,7 @@ func (b *bander) influence(r *run, p geo.XY) (wt []float64, bias float64) {
 		wt[i] = q.wt * ((1-float64(f.u))*z[f.k] + float64(f.u)*z[f.k+1])
 		post -= wt[i] * wt[i] / q.wt
 	}
-	return wt, math.Max(0, post)
+	return wt, max(0, post)
 }
 
 func nearestLeg(nodes []geo.XY, p geo.XY) (int, float64) {
@@ -204,7 +204,7 @@ func (b *bander) variance(m noiseModel, sp spread) float64 {
 	if offM := b.w.otherFixM(m); offM > 0 { // see staysOff
 		slow = sq(offM/b.w.scaleM) * sp.whole
 	}
-	return math.Max(positions, slow) + sq(m.pinM)*sp.pin + sp.sway + sp.fixed + sp.bias
+	return max(positions, slow) + sq(m.pinM)*sp.pin + sp.sway + sp.fixed + sp.bias
 }
 
 // mixture is the half-width that holds 95 % under the whole posterior of the
@@ -216,9 +216,9 @@ func (b *bander) mixture(spreads ...spread) float64 {
 	for i, m := range b.noise.models {
 		vars[i] = 1e-12
 		for _, sp := range spreads {
-			vars[i] = math.Max(vars[i], b.variance(m, sp))
+			vars[i] = max(vars[i], b.variance(m, sp))
 		}
-		lo, hi = math.Min(lo, vars[i]), math.Max(hi, vars[i])
+		lo, hi = min(lo, vars[i]), max(hi, vars[i])
 	}
 	span := math.Log(hi / lo)
 	for i, v := range vars {
@@ -303,7 +303,7 @@ func (b *bander) common() float64 {
 		if loose {
 			least = s2
 		}
-		v += m.weight * math.Max(least, m.factor*m.factor*(m.share*f+receiver.WholeShare)*s2)
+		v += m.weight * max(least, m.factor*m.factor*(m.share*f+receiver.WholeShare)*s2)
 	}
 	return 1.96 * math.Sqrt(v)
 }

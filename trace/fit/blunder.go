@@ -150,18 +150,18 @@ func skipped(from, to int) float64 {
 func (w *walk) tripleCost(h, j, i int, scale float64) float64 {
 	a, b, c := &w.obs[h], &w.obs[j], &w.obs[i]
 	d, spread, legs := offChord(a.p, b.p, c.p)
-	s := math.Max(a.sigmaM, math.Max(b.sigmaM, c.sigmaM))
-	legs = math.Min(legs, sq(longestUsual*w.stepM))
+	s := max(a.sigmaM, max(b.sigmaM, c.sigmaM))
+	legs = min(legs, sq(longestUsual*w.stepM))
 	s2 := scale*scale*(s*s+w.floorM*w.floorM)*spread + legs*legs/(4*w.turnM*w.turnM)
 	if s2 == 0 {
 		s2 = 1e-6
 	}
-	cost := math.Min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
+	cost := min((studentNu+1)*math.Log1p(d*d/s2/studentNu), tripleCap)
 	long := c.p.Dist(b.p) / (float64(i-j) * w.stepM)
 	if long <= jumpFrom {
 		return cost
 	}
-	return cost + jumpCost*clamp((long-jumpFrom)/(jumpTo-jumpFrom), 0, 1) + leapCost*math.Log(math.Max(1, long/jumpTo))
+	return cost + jumpCost*clamp((long-jumpFrom)/(jumpTo-jumpFrom), 0, 1) + leapCost*math.Log(max(1, long/jumpTo))
 }
 
 // offChord returns how far b lies off the chord from a to c, the variance
@@ -223,7 +223,7 @@ func (w *walk) rawScatter() float64 {
 	}
 	v := quantile(z, lowerQuartile)
 	if len(change) > 3 {
-		v = math.Min(v, quantile(change, lowerQuartile))
+		v = min(v, quantile(change, lowerQuartile))
 	}
 	return v / quartileOfSigma
 }

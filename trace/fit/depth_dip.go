@@ -39,7 +39,7 @@ func (t *traced) dips(s []sounding, h float64) []depthStep {
 func isDip(s []sounding, i, k int) bool {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, q := range s[i:k] {
-		lo, hi = math.Min(lo, q.lnDepth), math.Max(hi, q.lnDepth)
+		lo, hi = min(lo, q.lnDepth), max(hi, q.lnDepth)
 	}
 	if hi-lo > dipEven {
 		return false
@@ -48,7 +48,7 @@ func isDip(s []sounding, i, k int) bool {
 	a, va := meanOf(s[max(0, i-stepSide):i])
 	b, vb := meanOf(s[k:min(len(s), k+stepSide)])
 	off := func(level, v float64) float64 {
-		if d := m - level; math.Abs(d) > math.Max(leastOff, suspicion*math.Sqrt(vm+v)) {
+		if d := m - level; math.Abs(d) > max(leastOff, suspicion*math.Sqrt(vm+v)) {
 			return d
 		}
 		return 0

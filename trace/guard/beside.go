@@ -50,7 +50,7 @@ func (v *view) beside() []Breach {
 		for dx := -1; dx <= 1; dx++ {
 			for dy := -1; dy <= 1; dy++ {
 				for _, m := range grid[cell{c[0] + dx, c[1] + dy}] {
-					near = math.Min(near, besideAt(s, ss[m]))
+					near = min(near, besideAt(s, ss[m]))
 				}
 			}
 		}
@@ -59,7 +59,7 @@ func (v *view) beside() []Breach {
 			open = false
 		case open && s.stationM-out[len(out)-1].ToM < 2*sampleM:
 			b := &out[len(out)-1]
-			b.ToM, b.SeparationM = s.stationM, math.Max(b.SeparationM, near)
+			b.ToM, b.SeparationM = s.stationM, max(b.SeparationM, near)
 		default:
 			out, open = append(out, Breach{Kind: Passes, FromM: ss[k].stationM, ToM: s.stationM, SeparationM: near}), true
 		}
@@ -78,11 +78,11 @@ func (v *view) beside() []Breach {
 // Inf where the two are neighbours on the line or cross.
 func besideAt(a, b sample) float64 {
 	d := a.at.Dist(b.at)
-	if d > besideItselfM || math.Abs(a.stationM-b.stationM) < math.Max(3*besideItselfM, math.Pi*d) {
+	if d > besideItselfM || math.Abs(a.stationM-b.stationM) < max(3*besideItselfM, math.Pi*d) {
 		return math.Inf(1)
 	}
 	turn := math.Abs(math.Atan2(a.dir.Cross(b.dir), a.dir.Dot(b.dir)))
-	if math.Min(turn, math.Pi-turn) > turnedBy {
+	if min(turn, math.Pi-turn) > turnedBy {
 		return math.Inf(1)
 	}
 	return d

@@ -227,7 +227,7 @@ func lerpAt(vs []trace.Vertex, stationM float64, of func(*trace.Vertex) float64)
 	a, b := &vs[i-1], &vs[i]
 	f := 0.0
 	if b.StationM > a.StationM {
-		f = math.Max(0, math.Min(1, (stationM-a.StationM)/(b.StationM-a.StationM)))
+		f = max(0, min(1, (stationM-a.StationM)/(b.StationM-a.StationM)))
 	}
 	x := of(a) + f*(of(b)-of(a))
 	if !trace.Known(x) {
@@ -277,7 +277,7 @@ func (v *view) spacings() []float64 {
 		n[v.feet[i].part]++
 	}
 	for k, p := range v.parts {
-		n[k] = (p.ToM() - p.FromM()) / math.Max(1, n[k]-1)
+		n[k] = (p.ToM() - p.FromM()) / max(1, n[k]-1)
 	}
 	return n
 }

@@ -51,12 +51,12 @@ func OffsetBetween(ps []geo.XY, m int, ownM float64) (lateralM, t float64, ok bo
 			}
 		}
 		w, unit, scatter, worst := lastOf(stepped, side)
-		sigma := unit * math.Max(scatter, ownM) // few places may lie on a curve by chance
+		sigma := unit * max(scatter, ownM) // few places may lie on a curve by chance
 		width := math.Abs(w)
-		if !(width >= sidestep.LeastM && width <= sidestep.MostM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= math.Max(sidestep.StraightShare*width, sidestep.OverOwnOff*ownM)) {
+		if !(width >= sidestep.LeastM && width <= sidestep.MostM && width >= surelyAside*sigma && width >= overOwn*ownM && worst <= max(sidestep.StraightShare*width, sidestep.OverOwnOff*ownM)) {
 			continue
 		}
-		if _, _, s, _ := lastOf(smooth, side); s >= smoothWorse*math.Max(scatter, ownM) {
+		if _, _, s, _ := lastOf(smooth, side); s >= smoothWorse*max(scatter, ownM) {
 			return w, width / sigma, true
 		}
 	}
@@ -87,7 +87,7 @@ func lastOf(a *mat.Dense, y []float64) (last, unit, scatter, worst float64) {
 	sum := 0.0
 	for i := range y {
 		e := y[i] - r.AtVec(i)
-		sum, worst = sum+e*e, math.Max(worst, math.Abs(e))
+		sum, worst = sum+e*e, max(worst, math.Abs(e))
 	}
 	var upper mat.Dense
 	qr.RTo(&upper)

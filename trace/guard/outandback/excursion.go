@@ -31,7 +31,7 @@ func Excursions(at []geo.XY, ownM []float64) []Excursion {
 	// Only a stride that goes aside of those around it begins or ends an excursion.
 	asideM := make([]float64, len(at))
 	for k := 1; k+2 < len(at); k++ {
-		if a := Sideways(at[k-1 : k+3]); math.Abs(a) >= math.Max(sidestep.LeastM/2, 2*ownM[k]) {
+		if a := Sideways(at[k-1 : k+3]); math.Abs(a) >= max(sidestep.LeastM/2, 2*ownM[k]) {
 			asideM[k] = a
 		}
 	}
@@ -51,11 +51,11 @@ func surest(at []geo.XY, asideM []float64, k int, ownM float64) (lateralM float6
 	sure := 0.0
 	for n := leastRun; asideM[k] != 0 && n <= mostRun && k+n+leastAround < len(at); n++ {
 		out, back := math.Abs(asideM[k]), math.Abs(asideM[k+n])
-		if asideM[k+n]*asideM[k] >= 0 || math.Abs(out-back) > likeSides*math.Max(out, back) {
+		if asideM[k+n]*asideM[k] >= 0 || math.Abs(out-back) > likeSides*max(out, back) {
 			continue
 		}
 		for m := leastAround; m <= mostAround && k+1-m >= 0 && k+n+m < len(at); m++ {
-			if w, t, ok := OffsetBetween(at[k+1-m:k+n+m+1], m, ownM); ok && t > sure && math.Min(out, back) >= likeSides*math.Abs(w) {
+			if w, t, ok := OffsetBetween(at[k+1-m:k+n+m+1], m, ownM); ok && t > sure && min(out, back) >= likeSides*math.Abs(w) {
 				lateralM, last, sure = w, k+n, t
 			}
 		}

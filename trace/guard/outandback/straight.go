@@ -60,23 +60,23 @@ func Leaves(at []geo.XY, before int, ownM float64) (Straight, bool) {
 // those around them show.
 func beside(at []geo.XY, before, after int, ownM float64) (Straight, bool) {
 	from, to := before+1-around, after+around
-	leastM := math.Max(sidestep.LeastM, asideOverOwn*ownM)
+	leastM := max(sidestep.LeastM, asideOverOwn*ownM)
 	s, ok := offsets(at[from:before+1], at[after:to], at[before+1:after], leastM)
 	if !ok || !s.together(leastM) {
 		return Straight{}, false
 	}
-	wayM := math.Max(s.nearM, wayOverOwn*ownM)
+	wayM := max(s.nearM, wayOverOwn*ownM)
 	for from > 0 && at[from].Dist(at[before]) < wayM {
 		from--
 	}
 	for to < len(at) && at[to-1].Dist(at[after]) < wayM {
 		to++
 	}
-	if math.Min(at[from].Dist(at[before]), at[to-1].Dist(at[after])) < wayM {
+	if min(at[from].Dist(at[before]), at[to-1].Dist(at[after])) < wayM {
 		return Straight{}, false
 	}
 	s, ok = offsets(at[from:before+1], at[after:to], at[before+1:after], leastM)
-	if !ok || !s.together(leastM) || s.courseM > math.Max(sidestep.OverOwnOff*ownM, offCourse*s.nearM*s.share) ||
+	if !ok || !s.together(leastM) || s.courseM > max(sidestep.OverOwnOff*ownM, offCourse*s.nearM*s.share) ||
 		s.alongM > ownM+alike*s.overM {
 		return Straight{}, false
 	}
@@ -114,7 +114,7 @@ func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool)
 		return sides{}, false // most places: soon told
 	}
 	left, back := before[len(before)-1], behind[0]
-	s.share = math.Min(1, math.Min(left.Dist(before[0]), back.Dist(behind[len(behind)-1]))/apartM)
+	s.share = min(1, min(left.Dist(before[0]), back.Dist(behind[len(behind)-1]))/apartM)
 	for _, way := range []geo.XY{left.Sub(before[0]), back.Sub(left), behind[len(behind)-1].Sub(back)} {
 		if dir.Dot(way) <= 0 {
 			return sides{}, false
@@ -127,14 +127,14 @@ func offsets(before, behind, beside []geo.XY, leastM float64) (s sides, ok bool)
 		if !(x*first > 0) {
 			return sides{}, false // not all to one side
 		}
-		s.alongM = math.Max(s.alongM, math.Abs(x-last))
+		s.alongM = max(s.alongM, math.Abs(x-last))
 		last = x
-		s.nearM, s.farM, s.meanM = math.Min(s.nearM, math.Abs(x)), math.Max(s.farM, math.Abs(x)), s.meanM+math.Abs(x)/float64(len(beside))
+		s.nearM, s.farM, s.meanM = min(s.nearM, math.Abs(x)), max(s.farM, math.Abs(x)), s.meanM+math.Abs(x)/float64(len(beside))
 	}
-	s.overM = math.Min(math.Abs(first-side(left)), math.Abs(last-side(back)))
+	s.overM = min(math.Abs(first-side(left)), math.Abs(last-side(back)))
 	for _, run := range [2][]geo.XY{before, behind} { // asked of every place of a walk: no memory
 		for _, p := range run {
-			s.courseM = math.Max(s.courseM, math.Abs(side(p)))
+			s.courseM = max(s.courseM, math.Abs(side(p)))
 		}
 	}
 	return s, true

@@ -34,7 +34,7 @@ func Leaps(at []geo.XY) []Excursion {
 	}
 	sorted := slices.Sorted(slices.Values(longs))
 	usualM := sorted[int((1-usualShare)*float64(len(sorted)-1))]
-	farM := math.Max(leastFarM, farTimes*usualM)
+	farM := max(leastFarM, farTimes*usualM)
 	var out []Excursion
 	for k := 0; k < len(strides); k++ {
 		if longs[k] < farM {
@@ -44,7 +44,7 @@ func Leaps(at []geo.XY) []Excursion {
 			if longs[m] < farM {
 				continue
 			}
-			off, longer := strides[k].Sub(strides[m]).Scale(0.5), math.Max(longs[k], longs[m])
+			off, longer := strides[k].Sub(strides[m]).Scale(0.5), max(longs[k], longs[m])
 			if strides[k].Add(strides[m]).Norm() <= likeStrides*longer &&
 				(acrossFrom(at[:k+1], off, usualM) || acrossFrom(reversed(at[m+1:]), off, usualM)) {
 				out = append(out, Excursion{From: k + 1, To: m + 1, AsideM: off.Norm()})
