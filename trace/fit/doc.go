@@ -41,7 +41,7 @@
 //	runs joined         merge.go soften.go tangent.go joint.go assemble.go sane.go
 //	shapes compared     candidate.go criterion.go occam.go spacing.go sidechange.go tangency.go memo.go
 //	readings judged     judge.go reconsider.go settled.go burst.go outlierpatch.go refit.go robust.go
-//	noise               noise.go
+//	noise               noise.go innovations.go
 //	bands               band.go anchor.go pull.go stride.go rival.go
 //	depth               depth.go depth_dip.go depth_step.go depth_end.go depth_brink.go depth_along.go depth_bias.go depth_seen.go depth_current.go curve.go curve_solve.go peakbias.go
 //	handed back         line.go gap.go branch.go draft.go result.go exposure.go fit.go

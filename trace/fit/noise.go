@@ -108,15 +108,19 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 			lnPinPrior[i][k] = -0.5 * sq(math.Log(pin*w.floorM*f.by/w.floorM)/receiver.PinpointSpread)
 		}
 	}
-	sums := basis.newSums()
+	passes := basis.newInnovations(len(pins))
 	phi := make([]float64, len(res))
 	for _, tau := range grid.tau {
 		carried(phi, res, tau)
 		lnTauPrior := 0.5 * sq(math.Log(tau/receiver.UsualTauS)/receiver.TauSpread)
 		for _, share := range grid.share {
 			for i, pin := range pins {
-				m := noiseModel{share: share, tauS: tau, pinM: pin * w.floorM}
-				q, logDets, free := restrictedSums(res, basis, phi, m, sums)
+				passes[i].under(noiseModel{share: share, tauS: tau, pinM: pin * w.floorM})
+			}
+			walkAll(passes, res, basis, phi)
+			for i, pin := range pins {
+				m := noiseModel{share: share, tauS: tau}
+				q, logDets, free := passes[i].restricted(len(res), basis)
 				for k, f := range factors {
 					m.factor, m.pinM = f.by, pin*w.floorM*f.by
 					prior := lnPinPrior[i][k] - lnTauPrior + lnPrior[k]
@@ -128,7 +132,7 @@ func (w *walk) eachNoise(res []residual, basis design, grid noiseGrid, offer fun
 }
 
 // carried fills in what each residual carries on of the common part of the one before it, across
-// the line as that turns.
+// the line as that turns: nothing of the first, which has none before it.
 func carried(phi []float64, res []residual, tauS float64) {
 	for i := 1; i < len(res); i++ {
 		turned := math.Max(0, res[i].normal.Dot(res[i-1].normal))
@@ -206,16 +210,6 @@ type design struct {
 	sizes []int // by a run's first column: its columns and the residual, 0 elsewhere
 }
 
-// newSums is room for the cross products of each run's columns and the residual, by the
-// run's first column.
-func (d design) newSums() [][]float64 {
-	sums := make([][]float64, d.count)
-	for first, n := range d.sizes {
-		sums[first] = make([]float64, n*n)
-	}
-	return sums
-}
-
 // maxColumns bounds the columns of one run. Judgement: time.
 const maxColumns = 12
 
@@ -270,100 +264,4 @@ func legendre(n int, x float64) float64 {
 		p0, p1 = p1, (float64(2*k+1)*x*p1-float64(k)*p0)/float64(k+1)
 	}
 	return p1
-}
-
-// restrictedSums gives what -2 ln of the restricted likelihood of the residuals
-// is made of, at factor 1: the quadratic form with the design projected out, the
-// logarithms of the determinants, and the degrees of freedom left. The
-// innovations of the scalar Gauss-Markov state serve all columns at once; a
-// run's columns are forgotten where the walk leaves the run. What sums held is
-// overwritten.
-func restrictedSums(res []residual, d design, phis []float64, m noiseModel, sums [][]float64) (q, logDets float64, free int) {
-	var mean, v [maxColumns + 1]float64
-	for _, s := range sums {
-		clear(s)
-	}
-	var block []float64
-	varG, logDet, product, yy := 1.0, 0.0, 1.0, 0.0
-	at := -1
-	common, alone, pin := math.Sqrt(m.share), 1-m.share, sq(m.pinM)
-	for i := range res {
-		r := &res[i]
-		var row []float64
-		if d.count > 0 {
-			row = d.row[i]
-		}
-		p := len(row)
-		if p > 0 && d.first[i] != at {
-			at = d.first[i]
-			for c := 1; c <= p; c++ {
-				mean[c] = 0
-			}
-			block = sums[at]
-		}
-		if i > 0 {
-			phi := phis[i]
-			for c := 0; c <= p; c++ {
-				mean[c] *= phi
-			}
-			varG = phi*phi*varG + 1 - phi*phi
-		}
-		h := r.sigma * common
-		s := h*h*varG + sq(r.sigma)*alone + pin
-		if product *= s; product > 1e100 || product < 1e-100 {
-			logDet, product = logDet+math.Log(product), 1
-		}
-		v[0] = r.e - h*mean[0]
-		for c, x := range row {
-			v[c+1] = x - h*mean[c+1]
-		}
-		per := 1 / s
-		gain := varG * h * per
-		yy += v[0] * v[0] * per
-		for a := 0; a <= p; a++ {
-			mean[a] += gain * v[a]
-			w := v[a] * per
-			for b := max(a, 1); b <= p; b++ {
-				block[a*(p+1)+b] += w * v[b]
-			}
-		}
-		varG -= gain * h * varG
-	}
-	logDet += math.Log(product)
-	free = len(res)
-	for first, n := range d.sizes {
-		if n == 0 {
-			continue
-		}
-		explained, ld := projectOut(sums[first], n)
-		yy -= explained
-		logDet += ld
-		free -= n - 1
-	}
-	return math.Max(0, yy), logDet, free
-}
-
-// projectOut eliminates the columns 1… from the cross products and returns how
-// much of column 0 they explain, and ln of their determinant.
-func projectOut(a []float64, n int) (explained, logDet float64) {
-	for i := 0; i < n; i++ {
-		for j := 0; j < i; j++ {
-			a[i*n+j] = a[j*n+i]
-		}
-	}
-	for k := n - 1; k >= 1; k-- {
-		d := a[k*n+k]
-		if !(d > 1e-12) {
-			continue
-		}
-		logDet += math.Log(d)
-		explained += a[k] * a[k] / d
-		for i := 0; i < k; i++ {
-			f := a[i*n+k] / d
-			for j := 0; j < k; j++ {
-				a[i*n+j] -= f * a[k*n+j]
-			}
-		}
-	}
-	return explained, logDet
 }

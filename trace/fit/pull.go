@@ -63,7 +63,7 @@ func (t *traced) marks(readings []reading, vs []trace.Vertex, ways []way) []floa
 	}
 	n := t.noise.mean
 	m := noiseModel{share: n.share, tauS: n.tauS, pinM: n.pinM / n.factor}
-	sums, phi := basis.newSums(), make([]float64, len(res))
+	pass, phi := basis.newInnovations(1), make([]float64, len(res))
 	carried(phi, res, m.tauS)
 	var l [marksKnown]float64
 	off := make([]residual, len(res))
@@ -72,7 +72,9 @@ func (t *traced) marks(readings []reading, vs []trace.Vertex, ways []way) []floa
 			r.e -= r.pull.offM(marked(k))
 			off[i] = r
 		}
-		q, _, _ := restrictedSums(off, basis, phi, m, sums)
+		pass[0].under(m)
+		walkAll(pass, off, basis, phi)
+		q, _, _ := pass[0].restricted(len(off), basis)
 		l[k] = math.Log(markedPrior[k]) - 0.5*q/sq(n.factor)
 	}
 	best, total := math.Max(l[0], math.Max(l[1], l[2])), 0.0
