@@ -34,24 +34,23 @@ func Apply(l *trace.Line, rule Rule) bool {
 		p.Vertices = slices.Clone(p.Vertices)
 	}
 	for rounds, again := 0, found; len(again) > 0 && rounds < mostRounds; rounds++ {
+		wider := slices.ContainsFunc(again, func(b Breach) bool { return b.BandM > 0 })
+		deeper := slices.ContainsFunc(again, func(b Breach) bool { return b.DepthBandM > 0 })
 		for _, b := range again {
 			widen(l.Centerline, b)
 		}
-		mends := []Kind{Off, Deep, Exposed} // what a wider band does
-		again = asked(l, rule, func(c check) bool { return !c.once && slices.Contains(mends, c.kind) })
-		again = slices.DeleteFunc(again, func(b Breach) bool { return b.Once || !slices.Contains(mends, b.Kind) })
+		mends := map[Kind]bool{Off: wider, Deep: deeper, Exposed: wider || deeper} // what bands that grew may hold now
+		again = asked(l, rule, func(c check) bool { return !c.once && mends[c.kind] })
+		again = slices.DeleteFunc(again, func(b Breach) bool { return b.Once || !mends[b.Kind] })
 	}
 	for _, b := range among(found) {
-		if b.Kind == Between {
-			if b.Remark != nil {
-				l.Centerline.Notes = append(l.Centerline.Notes, b.Remark)
-			}
-			continue
+		switch {
+		case b.Kind == Between && b.Remark == nil, b.Kind == Step && drawnOut(l, b):
+		case b.Kind == Between:
+			l.Centerline.Notes = append(l.Centerline.Notes, b.Remark)
+		default:
+			l.Findings = append(l.Findings, findingOf(l, b, rule))
 		}
-		if b.Kind == Step && drawnOut(l, b) {
-			continue
-		}
-		l.Findings = append(l.Findings, findingOf(l, b, rule))
 	}
 	return true
 }
