@@ -67,7 +67,7 @@ var mayImport = map[string][]string{
 	"trace/spelling":           {},
 	"trace/doubt/crosscheck":   {"geo", "trace", "trace/remark", "trace/setting", "trace/setups"},
 	"trace/clean":              {"geo", "trace", "trace/ranked", "trace/walkorder", "trace/receiver", "trace/bleed", "trace/remark"},
-	"trace/placing":            {"geo", "trace", "trace/clean", "trace/remark"},
+	"trace/placing":            {"geo", "trace", "trace/clean", "trace/ranked", "trace/remark"},
 	"trace/records":            {"geo", "trace", "trace/ranked", "trace/finding", "trace/remark"},
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver", "trace/remark"},
 	"trace/compare":            {"geo", "trace"},

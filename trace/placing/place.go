@@ -9,6 +9,7 @@ import (
 	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/clean"
+	"loamline.example/trace/ranked"
 	"loamline.example/trace/remark"
 )
 
@@ -248,9 +249,7 @@ func medianOf(pos []geo.LonLat) geo.LonLat {
 		lon[i] = pos[0].LonDeg + math.Remainder(q.LonDeg-pos[0].LonDeg, 360)
 		lat[i] = q.LatDeg
 	}
-	sort.Float64s(lon)
-	sort.Float64s(lat)
-	return geo.LonLat{LonDeg: math.Remainder(lon[len(lon)/2], 360), LatDeg: lat[len(lat)/2]}
+	return geo.LonLat{LonDeg: math.Remainder(ranked.At(lon, len(lon)/2), 360), LatDeg: ranked.At(lat, len(lat)/2)}
 }
 
 // anchors are the places where the job is known to lie.
