@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/guard/outandback"
 	"loamline.example/trace/guard/sidestep"
@@ -17,10 +16,7 @@ import (
 // it, the band alone has to.
 func (v *view) besideCourse() []Breach {
 	walk := v.walkOf()
-	at := make([]geo.XY, len(walk))
-	for k, i := range walk {
-		at[k] = v.Readings[i].Pos
-	}
+	at := v.placesOf(walk)
 	var out []Breach
 	for k := 0; k < len(at); k++ {
 		s, ok := outandback.Leaves(at, k, v.scatterM(walk[k]))

@@ -30,8 +30,8 @@
 //   - the walk does not sweep across the line (zigzag.go), nor step sideways onto a
 //     parallel course (step.go, behind a gap gapstep.go, out and back on a winding line,
 //     or by leaps, excursion.go; package sidestep tells one), nor past the course behind it
-//     (overshoot.go), nor cut a corner (corner_cut.go); its passes agree (passes.go), and
-//     so do its sessions, and a ring closes (session.go); and the line does not run beside
+//     or farther aside than a step (overshoot.go), nor cut a corner (corner_cut.go); its
+//     passes agree (passes.go), and so do its sessions, and a ring closes (session.go); and the line does not run beside
 //     itself (beside.go);
 //   - where readings are too far apart, or too loose, to tell where a bend lies, or the
 //     line drawn weaves as a receiver does that is not held over the peak, the band holds

@@ -94,7 +94,7 @@ func asked(l *trace.Line, rule Rule, ask func(check) bool) (out []Breach) {
 		{kind: Sparse, all: v.sparse}, {kind: Step, all: v.steps}, {kind: Step, all: v.stepsOverGaps}, {kind: Passes, all: v.passes}, {kind: Passes, all: v.sessionsApart},
 		{kind: Passes, all: v.beside}, {kind: Passes, all: v.exposedAcross}, {kind: Between, all: v.corners}, {kind: Between, all: v.looseBends}, {kind: Between, all: v.weaves},
 		{kind: Between, all: v.fixSteps}, {kind: Off, all: v.spurs}, {kind: Off, all: v.islets}, {kind: Off, all: v.besideCourse, once: true}, {kind: Off, all: v.cutCorners, counts: true},
-		{kind: Step, all: func() []Breach { return v.leaps(out) }},
+		{kind: Step, all: func() []Breach { return v.leaps(out) }}, {kind: Off, all: func() []Breach { return v.leapt(out) }, once: true},
 	} {
 		if ask(c) {
 			out = append(out, c.all()...)

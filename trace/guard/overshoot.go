@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"loamline.example/geo"
+	"loamline.example/trace"
 	"loamline.example/trace/guard/paststride"
 	"loamline.example/trace/guard/sidestep"
 	"loamline.example/trace/remark"
@@ -23,10 +23,7 @@ func (v *view) overshoots() []Breach {
 	var out []Breach
 	for part := range v.parts {
 		on := v.onPart(part, 3, 0)
-		at := make([]geo.XY, len(on))
-		for k, i := range on {
-			at[k] = v.Readings[i].Pos
-		}
+		at := v.placesOf(on)
 		for k := paststride.Course; k+paststride.Course+1 < len(at); k++ {
 			asideM := paststride.Leads(at[k-paststride.Course : k+paststride.Course+2])
 			if asideM < sidestep.LeastM || asideM > sidestep.MostM || asideM < stepOverOwn*math.Max(v.ownM(on[k]), v.whiteM) {
@@ -40,6 +37,37 @@ func (v *view) overshoots() []Breach {
 			out = append(out, Breach{Kind: Off, FromM: math.Max(p.FromM(), from-overshotReachM), ToM: math.Min(p.ToM(), to+overshotReachM),
 				BandM: asideM, Remark: remark.StrideOvershoots{AsideM: asideM, StationM: from}})
 			k += paststride.Course
+		}
+	}
+	return out
+}
+
+// leapt tells of what a walk leapt to farther aside than a step, over a gap or on a part: up to
+// the leap back from it, and from a lone leap of the side that is not clearly longer. What is
+// told of mostly is not told again.
+func (v *view) leapt(known []Breach) (out []Breach) {
+	walk := slices.DeleteFunc(v.walkedAt(), func(i int) bool { return v.Readings[i].Status != trace.StatusUsed })
+	leaps := sidestep.Leaps(v.placesOf(walk), func(k int) float64 { return v.scatterM(walk[k]) })
+	ends := [2]float64{v.parts[0].FromM(), v.parts[len(v.parts)-1].ToM()}
+	for k := 0; k < len(leaps); k++ {
+		s := leaps[k]
+		leftM, from, to := v.feet[walk[s.Before]].stationM, v.feet[walk[s.After]].stationM, ends[1]
+		if from < leftM || from > leftM+mostGapM {
+			continue // back to where it was walked, or on where another line is laid
+		}
+		if k+1 < len(leaps) && s.UndoneBy(leaps[k+1]) {
+			k++
+			to = v.feet[walk[leaps[k].Before]].stationM
+		} else if before, after := shorterSides(leftM-ends[0], ends[1]-from); before {
+			if from = ends[0]; !after {
+				to = leftM
+			}
+		}
+		if from < to && !slices.ContainsFunc(known, func(o Breach) bool {
+			return o.Kind != Sparse && o.Kind != Between && 2*(math.Min(o.ToM, to)-math.Max(o.FromM, from)) >= to-from
+		}) {
+			asideM := math.Abs(s.LateralM)
+			out = append(out, Breach{Kind: Off, FromM: from, ToM: to, BandM: asideM, Remark: remark.StrideOvershoots{AsideM: asideM, StationM: leftM}})
 		}
 	}
 	return out

@@ -3,19 +3,15 @@ package guard
 import (
 	"math"
 
+	"loamline.example/trace/guard/inarow"
 	"loamline.example/trace/remark"
 )
 
 // A line is smoother than the walk where its readings scatter about it by
 // overStated times what they are stated to err by, and do so run by run: the mean
 // square of successive differences over the variance (von Neumann 1941, Annals of
-// Mathematical Statistics 12:367) is by runsSigmas less than that of independent
-// errors, of at least runsReadings.
-const (
-	overStated   = 1.75
-	runsSigmas   = 2.5
-	runsReadings = 8
-)
+// Mathematical Statistics 12:367) is by runsSigmas less than that of independent errors.
+const overStated, runsSigmas = 1.75, 2.5
 
 // runsAside finds parts whose readings lie to one side and then to the other, run by run, and
 // farther than they are stated to err: either the accuracy is not what is stated and
@@ -25,7 +21,7 @@ func (v *view) runsAside() []Breach {
 	for part := range v.parts {
 		p := v.parts[part]
 		ys, farthest, held := v.sidesOf(part)
-		times, runs := scatterOf(ys)
+		times, runs := inarow.Scatter(ys)
 		if held || times < overStated || runs > -runsSigmas {
 			continue
 		}
@@ -51,28 +47,4 @@ func (v *view) sidesOf(part int) (ys []float64, farthestM float64, held bool) {
 		farthestM, held = math.Max(farthestM, f.distM), held && f.distM <= f.bandM
 	}
 	return ys, farthestM, held
-}
-
-// scatterOf is the standard deviation of values, and by how many standard errors their
-// successive differences are larger than those of independent ones; 0 for both of few.
-func scatterOf(ys []float64) (sd, runs float64) {
-	n := float64(len(ys))
-	if len(ys) < runsReadings {
-		return 0, 0
-	}
-	mean := 0.0
-	for _, y := range ys {
-		mean += y / n
-	}
-	sum, steps := 0.0, 0.0
-	for k, y := range ys {
-		sum += (y - mean) * (y - mean)
-		if k > 0 {
-			steps += (y - ys[k-1]) * (y - ys[k-1])
-		}
-	}
-	if sum == 0 {
-		return 0, 0
-	}
-	return math.Sqrt(sum / (n - 1)), (steps/sum - 2) / (2 * math.Sqrt((n-2)/(n*n-1)))
 }

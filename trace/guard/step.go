@@ -5,7 +5,6 @@ import (
 	"slices"
 	"time"
 
-	"loamline.example/geo"
 	"loamline.example/trace"
 	"loamline.example/trace/finding"
 	"loamline.example/trace/guard/sameline"
@@ -201,10 +200,7 @@ func (v *view) scatterM(i int) float64 { return math.Max(v.ownM(i), v.whiteM) }
 
 // stepsOn finds the steps among the places of a part, in travel order.
 func (v *view) stepsOn(on []int) []sidestep.Step {
-	at := make([]geo.XY, len(on))
-	for k, i := range on {
-		at[k] = v.Readings[i].Pos
-	}
+	at := v.placesOf(on)
 	var out []sidestep.Step
 	for k := 2; k+3 < len(on); k++ {
 		for strides := 1; k+strides+2 < len(on); strides++ {

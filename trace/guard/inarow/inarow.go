@@ -1,5 +1,5 @@
 // Package inarow marks what lies off together: several neighbours in a row, each of which
-// would pass alone ([Mark]).
+// would pass alone ([Mark]), and scatter run by run ([Scatter]).
 package inarow
 
 import "math"
@@ -26,4 +26,31 @@ func Mark(z []float64, bad []bool, whole func(k int) bool) {
 			bad[m] = bad[m] || math.Abs(z[m]) > 1.96
 		}
 	}
+}
+
+// leastReadings have a scatter. Judgement.
+const leastReadings = 8
+
+// Scatter is the standard deviation of values, and by how many standard errors their
+// successive differences are larger than those of independent ones; 0 for both of few.
+func Scatter(ys []float64) (sd, runs float64) {
+	n := float64(len(ys))
+	if len(ys) < leastReadings {
+		return 0, 0
+	}
+	mean := 0.0
+	for _, y := range ys {
+		mean += y / n
+	}
+	sum, steps := 0.0, 0.0
+	for k, y := range ys {
+		sum += (y - mean) * (y - mean)
+		if k > 0 {
+			steps += (y - ys[k-1]) * (y - ys[k-1])
+		}
+	}
+	if sum == 0 {
+		return 0, 0
+	}
+	return math.Sqrt(sum / (n - 1)), (steps/sum - 2) / (2 * math.Sqrt((n-2)/(n*n-1)))
 }
