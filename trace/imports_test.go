@@ -40,7 +40,7 @@ var mayImport = map[string][]string{
 	"trace/guard/paststride":   {"geo"},
 	"trace/bleed/besidejump":   {"trace", "trace/ranked", "trace/bleed", "trace/finding", "trace/remark"},
 	"trace/guard/sidestep":     {"geo", "trace/leastsquares"},
-	"trace/guard/sameline":     {},
+	"trace/guard/sameline":     {"trace/ranked"},
 	"trace/guard/session":      {"geo", "trace", "trace/ranked", "trace/guard/sidestep"},
 	"trace/fit":                {"geo", "trace", "trace/ranked", "trace/receiver", "trace/remark", "trace/walkorder"},
 	"trace/bleed":              {"geo", "trace", "trace/ranked", "trace/setups", "trace/walkorder", "trace/receiver", "trace/remark", "trace/leastsquares"},

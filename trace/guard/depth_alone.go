@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"loamline.example/trace"
-	"loamline.example/trace/ranked"
+	"loamline.example/trace/guard/sameline"
 	"loamline.example/trace/remark"
 )
 
@@ -16,9 +16,9 @@ const (
 	shallowerRel = changeRel
 	// samePlaceM is how near another depth must lie to speak of the same place.
 	samePlaceM = 0.5
-	// slipPart is which part of what a shallower line does to signal or current tells a
-	// line from a slip of the display.
-	slipPart = 0.5
+	// aloneM is how far from one that nothing was read beside the nearest depths that were kept
+	// lie: a line goes down under a ditch and comes up again within twice that.
+	aloneM = 3.0
 	// witnesses are the readings on either side that tell what is usual.
 	witnesses = 4
 )
@@ -28,7 +28,8 @@ const (
 // the line may rise there for less than a stride, and that is the place that gets dug
 // up. A signal that did not rise with it, a current that fell with it (the receiver makes
 // it of signal and depth) and another depth at the place itself are a slip's.
-// Those that are told of with others are passed over.
+// A deeper one is held by the band where no depth was kept near it: nothing seconds the
+// profile there either. Those that are told of with others are passed over.
 func (v *view) shallowAlone(told []Breach) []Breach {
 	var out []Breach
 	for k, i := range v.byPlace {
@@ -40,7 +41,14 @@ func (v *view) shallowAlone(told []Breach) []Breach {
 			continue
 		}
 		d, band, ok := v.profileAt(i)
-		if own := v.depthOf(i); !ok || d-own <= band || own > (1-shallowerRel)*d || v.slipped(k, math.Log(d/own)) {
+		own := v.depthOf(i)
+		if !ok || math.Abs(d-own) <= band || math.Min(own, d) > (1-shallowerRel)*math.Max(own, d) || v.slipped(k, math.Log(d/own)) {
+			continue
+		}
+		if own > d {
+			if from, to := v.keptAbout(k); math.Min(v.feet[i].stationM-from, to-v.feet[i].stationM) >= aloneM {
+				out = append(out, Breach{Kind: Between, FromM: from, ToM: to, DepthBandM: own - d})
+			}
 			continue
 		}
 		out = append(out, v.depthBreach([]int{i}, func(_ int, farthestM float64) trace.Remark {
@@ -50,11 +58,27 @@ func (v *view) shallowAlone(told []Breach) []Breach {
 	return out
 }
 
+// keptAbout are the stations of the next depths on either side of the k-th reading along the line
+// that were kept, or the ends of its part.
+func (v *view) keptAbout(k int) (from, to float64) {
+	p := v.parts[v.feet[v.byPlace[k]].part]
+	next := func(step int, end float64) float64 {
+		for m := k + step; m >= 0 && m < len(v.byPlace) && v.feet[v.byPlace[m]].part == v.feet[v.byPlace[k]].part; m += step {
+			if r := &v.Readings[v.byPlace[m]]; r.DepthM > 0 && !r.DepthDropped {
+				return v.feet[v.byPlace[m]].stationM
+			}
+		}
+		return end
+	}
+	return next(-1, p.FromM()), next(1, p.ToM())
+}
+
 // slipped reports whether the k-th reading along the line contradicts its own depth, or
-// another one at its place does; rise is by how much the ln of the depth drawn is more.
+// another one at its place does; rise is by how much the ln of the depth drawn is more,
+// negative where it is less.
 func (v *view) slipped(k int, rise float64) bool {
 	i := v.byPlace[k]
-	var signals, currents []float64
+	var about []int
 	for m := max(0, k-witnesses); m < min(len(v.byPlace), k+witnesses+1); m++ {
 		o := &v.Readings[v.byPlace[m]]
 		if m == k || v.feet[v.byPlace[m]].part != v.feet[i].part {
@@ -63,14 +87,9 @@ func (v *view) slipped(k int, rise float64) bool {
 		if trace.Known(o.DepthM) && !o.DepthDropped && o.Pos.Dist(v.Readings[i].Pos) < samePlaceM {
 			return true
 		}
-		signals, currents = appendLn(signals, signalOf(o)), appendLn(currents, o.CurrentMA)
+		about = append(about, v.byPlace[m])
 	}
-	r := &v.Readings[i]
-	if own := appendLn(nil, signalOf(r)); len(own) > 0 && len(signals) > 0 {
-		return own[0]-ranked.Median(signals) < slipPart*rise
-	}
-	own := appendLn(nil, r.CurrentMA)
-	return len(own) > 0 && len(currents) > 0 && own[0]-ranked.Median(currents) < -slipPart*rise
+	return sameline.Slipped(v.figures([]int{i})[0], v.figures(about), rise)
 }
 
 // signalOf is the signal at the ground.
@@ -79,11 +98,4 @@ func signalOf(r *trace.Reading) float64 {
 		return r.SignalLow
 	}
 	return r.Signal
-}
-
-func appendLn(to []float64, x float64) []float64 {
-	if x > 0 {
-		to = append(to, math.Log(x))
-	}
-	return to
 }

@@ -19,9 +19,9 @@
 //   - the same for depths (depth.go). Two kinds of depth at one place are held both
 //     (depth_kinds.go), and so are two levels that depths step between at once
 //     (depth_block.go), those of two passes (depth_passes.go), and depths that scatter
-//     over more than one (depth_scatter.go); told are a single shallow one (depth_alone.go),
-//     one that its own antennas contradict (depth_antennas.go) and depths that were dropped
-//     one after the other (depth_row.go);
+//     over more than one (depth_scatter.go), and a deep one that no other is near to; told are
+//     a single shallow one (depth_alone.go), one that its own antennas contradict
+//     (depth_antennas.go) and depths that were dropped one after the other (depth_row.go);
 //   - no exposed place lies outside the bands (exposed.go), nor beside another, across
 //     the course (exposedacross.go);
 //   - every place where readings were taken is in the line's zone, or in a gap, or
@@ -31,8 +31,8 @@
 //     parallel course (step.go, behind a gap gapstep.go, out and back on a winding line,
 //     or by leaps, excursion.go; package sidestep tells one), nor past the course behind it
 //     or farther aside than a step (overshoot.go), nor cut a corner (corner_cut.go); its
-//     passes agree (passes.go), and so do its sessions, and a ring closes (session.go); and the line does not run beside
-//     itself (beside.go);
+//     passes agree (passes.go), and so do its sessions, and a ring closes (session.go); and
+//     the line does not run beside itself (beside.go);
 //   - where readings are too far apart, or too loose, to tell where a bend lies, or the
 //     line drawn weaves as a receiver does that is not held over the peak, the band holds
 //     the alternatives (sparse.go, corner.go, loose.go, weave.go), and so it does where

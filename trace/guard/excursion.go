@@ -51,14 +51,8 @@ func (v *view) excursion(walk []int, e outandback.Excursion) Breach {
 // leaps finds runs of used readings that the walk leaps to and back from. One that is about, told,
 // is not told again.
 func (v *view) leaps(known []Breach) (out []Breach) {
-	var walk []int
-	var at []geo.XY
-	for _, i := range v.order {
-		if r := &v.Readings[i]; r.Status == trace.StatusUsed || r.Outlier() {
-			walk, at = append(walk, i), append(at, r.Pos)
-		}
-	}
-	for _, e := range outandback.Leaps(at) {
+	walk := slices.DeleteFunc(slices.Clone(v.order), func(i int) bool { return v.Readings[i].Status != trace.StatusUsed && !v.Readings[i].Outlier() })
+	for _, e := range outandback.Leaps(v.placesOf(walk)) {
 		b := v.excursion(walk, e)
 		used := slices.ContainsFunc(walk[e.From:e.To], func(i int) bool { return v.Readings[i].Status == trace.StatusUsed })
 		if used && b.FromM < b.ToM && !slices.ContainsFunc(known, func(o Breach) bool {

@@ -176,19 +176,21 @@ func (v *view) suspectedNear(from, to float64) (finding.BleedOver, bool) {
 // sameLine reports whether the readings show one line on both sides of a step that is taken on
 // the way; a step of the fix itself is no line's.
 func (v *view) sameLine(on []int, s sidestep.Step) bool {
-	figures := func(on []int) (out []sameline.Figures) {
-		for _, i := range on {
-			r := v.Readings[i]
-			if r.DepthDropped {
-				r.DepthM = trace.Unknown
-			}
-			out = append(out, sameline.Figures{DepthM: r.DepthM, Signal: signalOf(&r), CurrentMA: r.CurrentMA})
-		}
-		return out
-	}
-	before := figures(on[:s.Before+1])
+	before := v.figures(on[:s.Before+1])
 	slices.Reverse(before)
-	return v.lateralAt(on[s.Before], on[s.After]) == onTheWay && sameline.Across(before, figures(on[s.After:]))
+	return v.lateralAt(on[s.Before], on[s.After]) == onTheWay && sameline.Across(before, v.figures(on[s.After:]))
+}
+
+// figures are what some readings show, those whose depth was dropped but for that.
+func (v *view) figures(on []int) (out []sameline.Figures) {
+	for _, i := range on {
+		r := v.Readings[i]
+		if r.DepthDropped {
+			r.DepthM = trace.Unknown
+		}
+		out = append(out, sameline.Figures{DepthM: r.DepthM, Signal: signalOf(&r), CurrentMA: r.CurrentMA})
+	}
+	return out
 }
 
 // bandOver is what a step's width may be off: the runs' own scatter.

@@ -1,9 +1,12 @@
-// Package sameline tells by what a receiver shows whether a step to the side is the line's own.
+// Package sameline tells by what a receiver shows whether a step to the side, or another depth,
+// is the line's own.
 package sameline
 
 import (
 	"math"
 	"slices"
+
+	"loamline.example/trace/ranked"
 )
 
 // Figures are what one reading shows; what was not read is not above zero, or unknown.
@@ -45,4 +48,32 @@ func middle(side []Figures, of func(Figures) float64) (float64, bool) {
 	}
 	slices.Sort(ln)
 	return (ln[(len(ln)-1)/2] + ln[len(ln)/2]) / 2, true
+}
+
+// slipPart is which part of what a line at another depth does to signal or current tells it
+// from a slip of the display. Judgement.
+const slipPart = 0.5
+
+// Slipped reports whether the signal of a reading did not change as those about it would over a
+// line at another depth, whose ln is less than about it by rise, or, where it has none, whether
+// the current changed with the depth: the receiver makes it of both.
+func Slipped(own Figures, about []Figures, rise float64) bool {
+	change := func(of func(Figures) float64) (change float64, known bool) {
+		var ln []float64
+		for _, f := range about {
+			if x := of(f); x > 0 {
+				ln = append(ln, math.Log(x))
+			}
+		}
+		x := of(own)
+		if len(ln) == 0 || !(x > 0) {
+			return 0, false
+		}
+		return (math.Log(x) - ranked.Median(ln)) / rise, true
+	}
+	if signal, ok := change(func(f Figures) float64 { return f.Signal }); ok {
+		return signal < slipPart
+	}
+	current, ok := change(func(f Figures) float64 { return f.CurrentMA })
+	return ok && current < -slipPart
 }

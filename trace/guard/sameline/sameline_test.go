@@ -35,3 +35,21 @@ func TestAcross(t *testing.T) {
 		t.Error("two readings tell nothing")
 	}
 }
+
+// TestSlipped: over a line twice as deep half the signal is shown, over one half as deep twice
+// (Ampère's law), and the same current; a display that is wrong by itself leaves the signal and
+// changes the current with the depth.
+func TestSlipped(t *testing.T) {
+	about := []Figures{{1, 100, 20}, {1, 102, 20}, {1, 98, 20}}
+	for _, c := range []struct {
+		own  Figures
+		want bool
+	}{
+		{Figures{2, 50, 20}, false}, {Figures{2, 100, 40}, true}, {Figures{2, 0, 20}, false}, {Figures{2, 0, 40}, true}, {Figures{2, 0, 0}, false},
+		{Figures{0.5, 200, 20}, false}, {Figures{0.5, 100, 10}, true}, {Figures{0.5, 0, 20}, false}, {Figures{0.5, 0, 10}, true},
+	} {
+		if got := Slipped(c.own, about, math.Log(1/c.own.DepthM)); got != c.want {
+			t.Errorf("%+v: slipped %v", c.own, got)
+		}
+	}
+}
