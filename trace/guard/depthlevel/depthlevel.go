@@ -40,8 +40,8 @@ const (
 	// line to another depth for good: what dives under something comes up again.
 	largeLn = 0.92
 	// A step is taken within one stride of up to strideM: over a longer one a line goes down
-	// and comes up by itself.
-	strideM = 4.0
+	// and comes up by itself, but for by largeLn for good over farStrideM.
+	strideM, farStrideM = 4.0, 12.0
 	// Depths that are beyond both levels last for no more than mostStrides strides.
 	mostStrides = 2.5
 	// What lasts longer than longestM is another depth of the line, whether it comes back or
@@ -85,11 +85,15 @@ type Step struct {
 // Find lists the steps of depths in station order, which were shown on a step of figureM, 0
 // where none shows: depths of one level may stand at two figures next to each other.
 func Find(rs []Reading, figureM float64) []Step {
-	least := leastStep{math.Max(leastLn, stepSigmas*scatter(rs)), figureM}
+	least := leastStep{math.Max(leastLn, stepSigmas*scatter(rs)), figureM, strideM}
 	var out []Step
 	for k := levelDepths; k+levelDepths <= len(rs); k++ {
 		there := stepAt(rs, k, least)
-		if there == 0 {
+		far := there == 0 && len(rs[k].Before) == 0 && rs[k].StationM-rs[k-1].StationM > strideM
+		if far {
+			there = stepAt(rs, k, leastStep{math.Max(largeLn, least.ln), figureM, farStrideM})
+		}
+		if there == 0 || far && !parts(rs, k) {
 			continue
 		}
 		s := Step{After: k, Back: backAgain(rs, k, there, least)}
@@ -103,9 +107,13 @@ func Find(rs []Reading, figureM float64) []Step {
 		if s.Back == 0 && levelOn(rs, k, there) && (s.Small || s.OffM < leastM) {
 			s.Small, s.Slight = false, true
 		}
+		noSignal := math.IsNaN(of(on, signal) - of(about, signal))
+		if far && s.Lies && !noSignal {
+			continue // there is way enough to go there
+		}
 		// A current stays as well where another scale or receiver shows the depths from there
 		// on: alone it does not tell of a step that two receivers differ by.
-		if s.Lies && s.Back == 0 && math.IsNaN(of(on, signal)-of(about, signal)) && math.Abs(s.ByLn) <= scalesLn && s.OffM >= leastM*(1-rounded) {
+		if s.Lies && s.Back == 0 && noSignal && math.Abs(s.ByLn) <= scalesLn && s.OffM >= leastM*(1-rounded) {
 			s.Lies, s.Slight = false, true
 		}
 		out = append(out, s)
@@ -129,8 +137,9 @@ func levelOn(rs []Reading, k int, by float64) bool {
 	return math.Max(span(rs[k-longDepths:k]), span(rs[k:k+longDepths])) <= longShare*math.Abs(by)
 }
 
-// leastStep is what depths step by at least, in logs, and the step that they are shown on.
-type leastStep struct{ ln, figureM float64 }
+// leastStep is what depths step by at least, in logs, the step that they are shown on, and the
+// longest stride within which they do.
+type leastStep struct{ ln, figureM, strideM float64 }
 
 // scatter is what one depth scatters from the next, one sigma in logs.
 func scatter(rs []Reading) float64 {
@@ -170,7 +179,7 @@ func stepAt(rs []Reading, k int, least leastStep) float64 {
 	if math.Abs(by) < least.ln || math.Abs(math.Exp(after)-math.Exp(before)) < leastOffM*(1-rounded) || math.Max(spanB, spanA) > evenShare*math.Abs(by) {
 		return 0
 	}
-	if !oneStride(rs[k-1], rs[k], math.Exp(math.Min(before, after)), math.Exp(math.Max(before, after))) {
+	if !oneStride(rs[k-1], rs[k], math.Exp(math.Min(before, after)), math.Exp(math.Max(before, after)), least.strideM) {
 		return 0
 	}
 	return by
@@ -179,7 +188,7 @@ func stepAt(rs []Reading, k int, least leastStep) float64 {
 // oneStride reports whether depths go over to another level within one stride. Where two lines
 // are heard, or the line stands upright, a depth may be shown that is beyond both levels: such a
 // one parts the way in strides of its own, as one on a ramp from one to the other does not.
-func oneStride(a, b Reading, shallowM, deepM float64) bool {
+func oneStride(a, b Reading, shallowM, deepM, strideM float64) bool {
 	at := a.StationM
 	for _, l := range b.Before {
 		if l.DepthM > shallowM && l.DepthM < deepM {

@@ -170,3 +170,34 @@ func TestStepBetweenLongLevels(t *testing.T) {
 		}
 	}
 }
+
+// TestLargeStepsOverLongStrides: over a stride of ten metres a line goes to another depth by itself,
+// but not by a factor of three for good; there its signal tells whether it does, and so does a
+// depth between that was left out.
+func TestLargeStepsOverLongStrides(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		rs     []Reading
+		signal bool
+		left   []Left
+		want   int
+	}{
+		{"to three times", line(10, levels(0.6, 8, 1.8, 6, 1.8, 0)...), false, nil, 1},
+		{"to a third", line(10, levels(1.8, 5, 0.6, 9, 0.6, 0)...), false, nil, 1},
+		{"to twice", line(10, levels(0.8, 8, 1.6, 6, 1.6, 0)...), false, nil, 0},
+		{"and back", line(10, levels(0.6, 8, 1.8, 6, 0.6, 8)...), false, nil, 0},
+		{"over fourteen metres", line(14, levels(0.6, 8, 1.8, 6, 1.8, 0)...), false, nil, 0},
+		{"the signal falls with it", line(10, levels(0.6, 8, 1.8, 6, 1.8, 0)...), true, nil, 0},
+		{"on a ramp", line(10, levels(0.6, 8, 1.8, 6, 1.8, 0)...), false, []Left{{75, 1.1}}, 0},
+	} {
+		for k := range c.rs {
+			if c.signal {
+				c.rs[k].Signal = 100 / c.rs[k].DepthM
+			}
+		}
+		c.rs[8].Before = c.left
+		if got := Find(c.rs, 0); len(got) != c.want || len(got) == 1 && !got[0].Large {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+	}
+}
