@@ -49,10 +49,11 @@ const fallScore = 0.1
 
 // currentSteps are the stretches past a rise of the current against its fall, which are
 // suspected, and those from where it falls at once, on its lower side up to the next step, but
-// for those that suspected stretches are about.
-func (m unmapped) currentSteps(found []Stretch) (rises []Stretch, falls func(found []Stretch) []Stretch) {
+// for those that suspected stretches are about. Among the steps are those that the depth takes
+// with the current.
+func (m unmapped) currentSteps(withDepth []edge, found []Stretch) (rises []Stretch, falls func(found []Stretch) []Stretch) {
 	t := m.currentTrack()
-	edges := t.edges(m.branches)
+	edges := alsoApart(t.edges(m.branches), withDepth)
 	if len(edges) == 0 && t.oneWay() {
 		edges = t.plainEdge(m.branches)
 	}
@@ -158,13 +159,13 @@ func (m unmapped) belowFall(t track, e edge, lo, hi int, found []Stretch) []Stre
 }
 
 // alsoAbove has a stretch on the lower side of a step hold the higher one too, of the values
-// [lo, hi) of its track, where the marks step aside at the same place: one side is over another
-// line then, and a neighbour carries more as well as less. A side that is longerAbove times as
-// long as the lower one is the line's own.
+// [lo, hi) of its track, where the marks step aside at the same place or the depth steps: one
+// side is over another line then, and a neighbour carries more as well as less. A side that is
+// longerAbove times as long as the lower one is the line's own.
 func (m unmapped) alsoAbove(s *Stretch, t track, e edge, lo, hi int) {
 	edge := (min(t.on[e.before-1], t.on[e.after]) + max(t.on[e.before-1], t.on[e.after]) + 1) / 2
 	aside, ok := m.hop(edge)
-	if !ok || math.Abs(aside.by) < math.Max(leastAsideM, clearlyAside*aside.sd) {
+	if (!ok || math.Abs(aside.by) < math.Max(leastAsideM, clearlyAside*aside.sd)) && !m.depthSteps(t, e) {
 		return
 	}
 	a, b := t.stationM[lo], t.stationM[e.before-1] // the higher side

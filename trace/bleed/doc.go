@@ -156,7 +156,7 @@
 //	with coupling           response.go coupling.go couplingdepth.go signature.go
 //	search                  screen.go survey.go scan.go coupled.go windows.go couplingfit.go sums.go smallsolve.go
 //	what moves together     jointshift.go jointshiftstretch.go otherside.go
-//	steps of a level        levelstep.go levelrun.go currentstep.go nullapart.go
+//	steps of a level        levelstep.go levelrun.go currentstep.go stepstogether.go nullapart.go
 //	marks across the course course.go coursefilter.go
 //	jumps                   jump.go jumpside.go jumprun.go jumpsteps.go owncourse.go streetcourse.go onward.go turnedon.go
 //	jumps onto none drawn   unmappedjump.go lateralstep.go hop.go farside.go

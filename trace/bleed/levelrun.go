@@ -28,12 +28,12 @@ const (
 // eight are few.
 const levelScore = 0.4
 
-// levelRuns are the stretches on another level that no suspected stretch is about.
-func (m unmapped) levelRuns(found []Stretch) []Stretch {
+// levelRuns are the stretches on another level that no suspected stretch is about, among them
+// those between steps that the depth takes with the current.
+func (m unmapped) levelRuns(withDepth []edge, found []Stretch) []Stretch {
 	c := m.columns
 	var out []Stretch
-	add := func(t track, isLevel func(p [2]edge, from, to int) bool, tell func(by float64) []trace.Remark) {
-		pairs := t.runs(m.branches)
+	add := func(t track, pairs [][2]edge, isLevel func(p [2]edge, from, to int) bool, tell func(by float64) []trace.Remark) {
 		if len(pairs) > mostRuns {
 			return
 		}
@@ -48,13 +48,17 @@ func (m unmapped) levelRuns(found []Stretch) []Stretch {
 			}
 		}
 	}
-	add(c.currentTrack(), func(p [2]edge, from, to int) bool {
+	current, null := c.currentTrack(), c.nullTrack()
+	tellCurrent := func(by float64) []trace.Remark {
+		return []trace.Remark{remark.CurrentLevel{LnCurrent: by}, remark.CurrentStaysAway}
+	}
+	add(current, current.runs(m.branches), func(p [2]edge, from, to int) bool {
 		by := math.Abs(p[0].by)
 		return by <= mostCurrent && (by >= leastRise || by >= leastFall && m.asideAt(from, to))
-	}, func(by float64) []trace.Remark {
-		return []trace.Remark{remark.CurrentLevel{LnCurrent: by}, remark.CurrentStaysAway}
-	})
-	add(c.nullTrack(), func(p [2]edge, _, _ int) bool { return p[0].atOnce() && p[1].atOnce() }, func(by float64) []trace.Remark {
+	}, tellCurrent)
+	together, _ := paired(withDepth)
+	add(current, together, func(p [2]edge, _, _ int) bool { return math.Abs(p[0].by) <= mostCurrent }, tellCurrent)
+	add(null, null.runs(m.branches), func(p [2]edge, _, _ int) bool { return p[0].atOnce() && p[1].atOnce() }, func(by float64) []trace.Remark {
 		return []trace.Remark{remark.NullLevel{OffsetM: c.nullTimes() * math.Abs(by), Side: sideOf(by)}, remark.NullStaysAtPeak}
 	})
 	return out

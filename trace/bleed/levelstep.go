@@ -12,6 +12,8 @@ const (
 	// riseSigmas is how many times its error, and its track's scatter from one to the next, a
 	// step is.
 	riseSigmas = 6
+	// endSigmas is the same of either end of a run.
+	endSigmas = 4
 	// edgePart of a step over some readings is taken within the fewest that take so much.
 	edgePart = 0.7
 	// clearPart of it is the least by which any of the values next to it on one side differs
@@ -40,6 +42,7 @@ type track struct {
 	sigma     float64 // scatter from one to the next; NaN of too few
 	looseM    float64 // by which the ends of a run may lie off along the line
 	sides     []int   // how many values on either side of a step are asked, the most first
+	sigmas    float64 // how many times its error, and the scatter from one to the next, a step is
 }
 
 // edge is a step from one level to another.
@@ -50,7 +53,7 @@ type edge struct {
 
 // track gathers the values that are there.
 func (c *columns) track(leastStep float64, of func(k int) (v, bend, figure float64, ok bool)) track {
-	t := track{leastStep: leastStep, sides: []int{mostSide}}
+	t := track{leastStep: leastStep, sides: []int{mostSide}, sigmas: riseSigmas}
 	var loose []float64
 	for _, k := range c.walk {
 		v, bend, figure, ok := of(k)
@@ -140,11 +143,19 @@ func (t track) leftOf(p [2]edge) bool {
 
 // runs finds the pairs of steps of which the second takes the first back, also where the run
 // between them is over before mostSide values are: those next to a step alone show its level
-// then. Of a step that stays they do not, for what a coarse display rounds looks the same.
+// then. Of a step that stays they do not, for what a coarse display rounds looks the same. The
+// levels on both sides say more than the few values next to either step, so that of these less
+// is asked where the run lies off by as much as a step is asked to.
 func (t track) runs(branches func(from, to int) bool) [][2]edge {
-	t.sides = []int{mostSide, sideLevel}
+	t.sides, t.sigmas = []int{mostSide, sideLevel}, endSigmas
 	pairs, _ := paired(t.edges(branches))
-	return pairs
+	return slices.DeleteFunc(pairs, func(p [2]edge) bool { return math.Abs(t.offLevel(p)) < riseSigmas*t.sigma })
+}
+
+// offLevel is by how much the values between two steps lie off those next to them.
+func (t track) offLevel(p [2]edge) float64 {
+	before, after := t.v[max(0, p[0].before-sideLevel):p[0].before], t.v[p[1].after:min(len(t.v), p[1].after+sideLevel)]
+	return middle(t.v[p[0].after:p[1].before]) - (middle(before)+middle(after))/2
 }
 
 // stepFrom is the largest sure step between the values before value a and those from
@@ -194,7 +205,7 @@ func (t track) stepOver(before, after int) (by float64, sure bool) {
 	}
 	for _, side := range t.sides {
 		s, ok := t.stepBetween(before, after, side)
-		if ok && math.Abs(s.by) >= math.Max(t.leastOver(before-1, after), riseSigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by) {
+		if ok && math.Abs(s.by) >= math.Max(t.leastOver(before-1, after), t.sigmas*math.Max(s.sigma, t.sigma)) && least >= clearPart*math.Abs(s.by) {
 			return s.by, true
 		}
 	}

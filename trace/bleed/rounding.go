@@ -13,6 +13,7 @@ import (
 // change from reading to reading and the error is plain noise.
 type rounding struct {
 	figures   []shownFigure // of depth and signal, where a step is more than any receiver's noise hides
+	depth     shownFigure   // that of the depth shown
 	low       shownFigure   // that of the signal
 	nullStepM float64       // of the nulls, 0 where none shows
 	nulls     figureRuns
@@ -64,7 +65,7 @@ func newRounding(rd []reading, gapM float64, byAntennas []bool) rounding {
 			depth.inSignal[k] = -1 // it is the current over the depth shown
 		}
 	}
-	r := rounding{low: low}
+	r := rounding{depth: depth, low: low}
 	for _, f := range []shownFigure{depth, low, high} {
 		if slices.Max(f.sd) >= receiver.LeastSignalRel/10 { // Judgement, by what sizes add up to: a two-hundredth of that noise
 			r.figures = append(r.figures, f)
@@ -216,9 +217,12 @@ func (r *rounding) between(i, j int) (sum rounded) {
 	return sum
 }
 
-// signalStep is by how much one step of the figure that the signal of a reading is shown
-// with changes its log.
-func (r *rounding) signalStep(k int) float64 { return r.low.sd[k] * math.Sqrt(12) } // derived: an even spread within it
+// signalStep and depthStep are by how much one step of the figure that the signal, or the
+// depth, of a reading is shown with changes its log.
+func (r *rounding) signalStep(k int) float64 { return r.low.step(k) }
+func (r *rounding) depthStep(k int) float64  { return r.depth.step(k) }
+
+func (f *shownFigure) step(k int) float64 { return f.sd[k] * math.Sqrt(12) } // derived: an even spread within it
 
 // typical are a reading's own variances and covariance by rounding, along the trace.
 func (r *rounding) typical() rounded {
