@@ -8,7 +8,7 @@ import (
 )
 
 // TestLeapt: places that a walk leaps to and back from are told of however many they are, and of
-// a lone leap the side that is not clearly longer.
+// a lone leap the side that is not clearly longer. Depths that step there do not tell of it.
 func TestLeapt(t *testing.T) {
 	block := func(from, to float64) []geo.XY {
 		return along(60, func(x float64) float64 { return 7 * b2f(x >= from && x < to) })
@@ -17,13 +17,21 @@ func TestLeapt(t *testing.T) {
 		name     string
 		at       []geo.XY
 		from, to float64 // of the walk along the line, in metres; 0 where nothing is told
+		depthM   float64 // of what lies aside
 	}{
-		{"thirty and back", block(40, 100), 40, 98},
-		{"to its end", block(90, 1000), 90, 118},
-		{"in the middle", block(60, 1000), 0, 118},
-		{"walked straight on", block(0, 0), 0, 0},
+		{"thirty and back", block(40, 100), 40, 98, 1},
+		{"to its end", block(90, 1000), 90, 118, 1},
+		{"in the middle", block(60, 1000), 0, 118, 1},
+		{"walked straight on", block(0, 0), 0, 0, 1},
+		{"to a deeper line and back", block(60, 90), 60, 88, 1.6},
+		{"to one of another depth for good", block(90, 1000), 90, 118, 3},
 	} {
 		l := drawnThrough(c.at)
+		for i, p := range c.at {
+			if p.Y > 0 {
+				l.Readings[i].DepthM, l.Centerline.Parts[0].Vertices[i].DepthM = c.depthM, c.depthM
+			}
+		}
 		told := 0
 		for _, b := range Check(l, rule()) {
 			r, is := b.Remark.(remark.StrideOvershoots)

@@ -44,7 +44,7 @@ func (v *view) overshoots() []Breach {
 
 // leapt tells of what a walk leapt to farther aside than a step, over a gap or on a part: up to
 // the leap back from it, and from a lone leap of the side that is not clearly longer. What is
-// told of mostly is not told again.
+// told of mostly, with a band of half as much or more, is not told again.
 func (v *view) leapt(known []Breach) (out []Breach) {
 	walk := slices.DeleteFunc(v.walkedAt(), func(i int) bool { return v.Readings[i].Status != trace.StatusUsed })
 	leaps := sidestep.Leaps(v.placesOf(walk), func(k int) float64 { return v.scatterM(walk[k]) })
@@ -63,10 +63,10 @@ func (v *view) leapt(known []Breach) (out []Breach) {
 				to = leftM
 			}
 		}
+		asideM := math.Abs(s.LateralM)
 		if from < to && !slices.ContainsFunc(known, func(o Breach) bool {
-			return o.Kind != Sparse && o.Kind != Between && 2*(math.Min(o.ToM, to)-math.Max(o.FromM, from)) >= to-from
+			return o.Kind != Sparse && o.Kind != Between && 2*o.BandM >= asideM && 2*(math.Min(o.ToM, to)-math.Max(o.FromM, from)) >= to-from
 		}) {
-			asideM := math.Abs(s.LateralM)
 			out = append(out, Breach{Kind: Off, FromM: from, ToM: to, BandM: asideM, Remark: remark.StrideOvershoots{AsideM: asideM, StationM: leftM}})
 		}
 	}
