@@ -50,17 +50,22 @@ const fallScore = 0.1
 // currentSteps are the stretches past a rise of the current against its fall, which are
 // suspected, and those from where it falls at once, on its lower side up to the next step, but
 // for those that suspected stretches are about. Among the steps are those that the depth takes
-// with the current.
+// with the current; a step that is told by itself is told whatever these do.
 func (m unmapped) currentSteps(withDepth []edge, found []Stretch) (rises []Stretch, falls func(found []Stretch) []Stretch) {
 	t := m.currentTrack()
-	edges := alsoApart(t.edges(m.branches), withDepth)
+	edges := t.edges(m.branches)
 	if len(edges) == 0 && t.oneWay() {
 		edges = t.plainEdge(m.branches)
 	}
-	_, all := paired(edges)
-	if len(all) > mostFalls {
-		all = nil
+	stay := func(edges []edge) []edge {
+		_, all := paired(edges)
+		if len(all) > mostFalls {
+			return nil
+		}
+		return all
 	}
+	all := slices.Concat(stay(edges), stay(apartFrom(withDepth, edges)))
+	slices.SortFunc(all, func(a, b edge) int { return a.before - b.before })
 	for i, e := range all {
 		lo, hi := 0, len(t.v) // up to the next steps the slope is the current's own
 		if i > 0 {

@@ -55,16 +55,11 @@ func (t track) sudden(e edge) bool {
 	return e.atOnce() && (t.v[e.after]-t.v[e.before-1])*math.Copysign(1, e.by) >= suddenPart*math.Abs(e.by)
 }
 
-// alsoApart are steps and those of others that are not about any of them, in their order.
-func alsoApart(all, others []edge) []edge {
-	out := slices.Clone(all)
-	for _, o := range others {
-		if !slices.ContainsFunc(all, func(e edge) bool { return o.before < e.after+sideLevel && e.before < o.after+sideLevel }) {
-			out = append(out, o)
-		}
-	}
-	slices.SortFunc(out, func(a, b edge) int { return a.before - b.before })
-	return out
+// apartFrom are those of some steps that are not about any of others.
+func apartFrom(some, others []edge) []edge {
+	return slices.DeleteFunc(slices.Clone(some), func(o edge) bool {
+		return slices.ContainsFunc(others, func(e edge) bool { return o.before < e.after+sideLevel && e.before < o.after+sideLevel })
+	})
 }
 
 // stepAt is the step of a column where another steps, between two readings, if it is sure.

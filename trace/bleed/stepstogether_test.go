@@ -2,9 +2,12 @@ package bleed_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"loamline.example/trace"
 	"loamline.example/trace/bleed"
+	"loamline.example/trace/remark"
 )
 
 // Depth and current that step at the same place, each by less than anybody looks at alone, are
@@ -60,6 +63,50 @@ func TestDepthAndCurrentStepTogether(t *testing.T) {
 			t.Errorf("%s: only one side is told: %+v", tt.name, found)
 		case tt.name == "and back" && (holds(10) || holds(90)):
 			t.Errorf("%s: told beyond the run: %+v", tt.name, found)
+		}
+	}
+}
+
+// A step of the current that is told by itself stays told where depth and current step together
+// elsewhere: by less than it, the other way, they do not take it back.
+func TestStepsTogetherLeaveFallsTold(t *testing.T) {
+	for _, tt := range []struct {
+		name         string
+		fallM        float64 // where the current falls by itself, to left of it
+		left         float64
+		atM, depthBy float64 // where depth and current step together
+		currentBy    float64
+		togetherTold bool
+	}{
+		{"a rise beyond", 40, 0.74, 64, -0.16, 0.17, true},
+		{"near the end", 95, 0.5, 40, 0.16, -0.14, true},
+	} {
+		line, _ := coupled(0, 0, 0)
+		for i := range line.Readings {
+			r := &line.Readings[i]
+			r.NullOffsetM = math.NaN()
+			if r.StationM >= tt.atM {
+				r.DepthM *= math.Exp(tt.depthBy)
+				r.CurrentMA *= math.Exp(tt.currentBy)
+			}
+			line.DepthM[i] = r.DepthM
+			if r.StationM >= tt.fallM {
+				r.CurrentMA *= tt.left
+			}
+		}
+		fallen := func(from, to float64) bool {
+			return slices.ContainsFunc(detect(t, line, bleed.NewIndex([]bleed.Path{line.Path})).Stretches, func(s bleed.Stretch) bool {
+				return slices.ContainsFunc(s.Evidence, func(e trace.Remark) bool {
+					f, is := e.(remark.CurrentFalls)
+					return is && f.StationM > from && f.StationM < to
+				})
+			})
+		}
+		if !fallen(tt.fallM-4, tt.fallM+4) {
+			t.Errorf("%s: the fall is not told", tt.name)
+		}
+		if fallen(tt.atM-4, tt.atM+4) != tt.togetherTold {
+			t.Errorf("%s: the steps together are told %v", tt.name, !tt.togetherTold)
 		}
 	}
 }
