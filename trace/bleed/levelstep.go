@@ -145,11 +145,21 @@ func (t track) leftOf(p [2]edge) bool {
 // between them is over before mostSide values are: those next to a step alone show its level
 // then. Of a step that stays they do not, for what a coarse display rounds looks the same. The
 // levels on both sides say more than the few values next to either step, so that of these less
-// is asked where the run lies off by as much as a step is asked to.
+// is asked as well where the run lies off by as much as a step is asked to: pairs that are not
+// about any of the surer ones, nor make them more than are told.
 func (t track) runs(branches func(from, to int) bool) [][2]edge {
-	t.sides, t.sigmas = []int{mostSide, sideLevel}, endSigmas
-	pairs, _ := paired(t.edges(branches))
-	return slices.DeleteFunc(pairs, func(p [2]edge) bool { return math.Abs(t.offLevel(p)) < riseSigmas*t.sigma })
+	t.sides = []int{mostSide, sideLevel}
+	sure, _ := paired(t.edges(branches))
+	t.sigmas = endSigmas
+	more, _ := paired(t.edges(branches))
+	more = slices.DeleteFunc(more, func(p [2]edge) bool {
+		return math.Abs(t.offLevel(p)) < riseSigmas*t.sigma ||
+			slices.ContainsFunc(sure, func(o [2]edge) bool { return p[0].before <= o[1].after && o[0].before <= p[1].after })
+	})
+	if len(sure) > 0 && len(sure)+len(more) > mostRuns {
+		return sure
+	}
+	return append(sure, more...)
 }
 
 // offLevel is by how much the values between two steps lie off those next to them.

@@ -2,6 +2,7 @@ package bleed
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"loamline.example/trace"
@@ -120,6 +121,37 @@ func TestWayOfTheFall(t *testing.T) {
 		}
 		if got := tr.falls(found[0].before, found[0].after, 0, len(tr.v)); got != c.want {
 			t.Errorf("%s: the current falls %v along the walk, not %v", c.name, got, c.want)
+		}
+	}
+}
+
+// What lies on a run tells it where the few values next to an end are less sure, and does not
+// hide it where both ends are sure.
+func TestRunsAmongScatter(t *testing.T) {
+	for _, c := range []struct {
+		by, scatter float64
+		to          int // from reading 12
+		least       int // runs told, of 100 walks
+	}{
+		{-0.4, 0.07, 16, 38}, // 34 by ends of riseSigmas alone
+		{-0.6, 0.08, 27, 88}, // some 75 by ends of endSigmas alone
+	} {
+		told := 0
+		for seed := range uint64(100) {
+			random := rand.New(rand.NewPCG(3, seed))
+			tr := trackOf(leveled(func(k int) float64 {
+				v := c.scatter * random.NormFloat64()
+				if k >= 12 && k <= c.to {
+					v += c.by
+				}
+				return v
+			}, func(int) float64 { return 0 }))
+			if len(tr.runs(noBranch)) == 1 {
+				told++
+			}
+		}
+		if told < c.least {
+			t.Errorf("to reading %d: %d runs of 100 told, want %d", c.to, told, c.least)
 		}
 	}
 }
