@@ -16,8 +16,8 @@ const (
 	shallowerRel = changeRel
 	// samePlaceM is how near another depth must lie to speak of the same place.
 	samePlaceM = 0.5
-	// aloneM is how far from one that nothing was read beside the nearest depths that were kept
-	// lie: a line goes down under a ditch and comes up again within twice that.
+	// aloneM is how far away the nearest depths that were kept lie, on either side, of a deeper
+	// one that the band holds: a line goes down under a ditch and up again within twice that.
 	aloneM = 3.0
 	// witnesses are the readings on either side that tell what is usual.
 	witnesses = 4

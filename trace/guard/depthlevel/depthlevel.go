@@ -40,7 +40,7 @@ const (
 	// line to another depth for good: what dives under something comes up again.
 	largeLn = 0.92
 	// A step is taken within one stride of up to strideM: over a longer one a line goes down
-	// and comes up by itself, but for by largeLn for good over farStrideM.
+	// and comes up by itself. Up to farStrideM it does not by largeLn for good.
 	strideM, farStrideM = 4.0, 12.0
 	// Depths that are beyond both levels last for no more than mostStrides strides.
 	mostStrides = 2.5
