@@ -23,6 +23,7 @@ func TestLeapt(t *testing.T) {
 		{"to its end", block(90, 1000), 90, 118, 1},
 		{"in the middle", block(60, 1000), 0, 118, 1},
 		{"walked straight on", block(0, 0), 0, 0, 1},
+		{"to where another line is laid", along(60, func(x float64) float64 { return 30 * b2f(x >= 60) }), 0, 0, 1},
 		{"to a deeper line and back", block(60, 90), 60, 88, 1.6},
 		{"to one of another depth for good", block(90, 1000), 90, 118, 3},
 	} {
