@@ -14,11 +14,19 @@ import (
 const farSigmas, farAcross, farStrides = 6, 0.5, 2.0
 
 // Leaps lists the strides of a walk that lead farther aside than a step, where no single bend
-// joins the runs before and behind; ownM is the error of a place.
+// joins the runs before and behind; ownM is the error of a place. A stride back to where the
+// walk was before is none, nor one that sets out for where it comes back from: a branch that is
+// read one way alone is walked so.
 func Leaps(at []geo.XY, ownM func(k int) float64) (out []Step) {
 	for k := leastMet; k+leastMet <= len(at); k++ {
 		over, a, b := at[k].Sub(at[k-1]), at[k-1].Sub(at[k-2]), at[k+1].Sub(at[k])
 		if over.Norm() < max(MostM, farStrides*a.Norm(), farStrides*b.Norm()) || a.Norm() == 0 || b.Norm() == 0 {
+			continue
+		}
+		near := func(p geo.XY) func(geo.XY) bool {
+			return func(q geo.XY) bool { return p.Dist(q) < farStrides*max(a.Norm(), b.Norm()) }
+		}
+		if slices.ContainsFunc(at[:k-1], near(at[k])) || slices.ContainsFunc(at[k+1:], near(at[k-1])) {
 			continue
 		}
 		before := slices.Clone(at[max(0, k-mostMet):k])

@@ -3,14 +3,15 @@ package sidestep
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"loamline.example/geo"
 )
 
 // TestLeaps: a stride that leads far aside of both courses is a leap, in a corner as well; what
-// one bend joins, what was walked, a leap along the line and one course that a long hole parts
-// from another are none, nor is one that loose places show.
+// one bend joins, what was walked, a leap along the line, one course that a long hole parts
+// from another and a branch read one way are none, nor is one that loose places show.
 func TestLeaps(t *testing.T) {
 	walk := func(strideM float64, on geo.XY, turn float64) (at []geo.XY) {
 		sin, cos := math.Sincos(turn)
@@ -24,6 +25,18 @@ func TestLeaps(t *testing.T) {
 		return at
 	}
 	aside := func(x, y float64) geo.XY { return geo.XY{X: x, Y: y} }
+	// branch is a walk along a line, out along a branch of it and on from where that leaves.
+	branch := func() (at []geo.XY) {
+		at = walk(1, aside(0, 1), math.Pi/2)
+		for i := range 12 {
+			at = append(at, aside(float64(1+i), 0))
+		}
+		return at
+	}
+	backwards := func(at []geo.XY) []geo.XY {
+		slices.Reverse(at)
+		return at
+	}
 	right := math.Pi / 2
 	for _, c := range []struct {
 		name     string
@@ -40,6 +53,8 @@ func TestLeaps(t *testing.T) {
 		{"at usual strides", walk(6, aside(6, 8), 0), 0.02, 0},
 		{"as wide as a step", walk(1, aside(1, 4.8), 0), 0.02, 0},
 		{"loose", walk(1, aside(1, 6), 0), 1, 0},
+		{"back from a branch", branch(), 0.02, 0},
+		{"out to the end of a branch", backwards(branch()), 0.02, 0},
 	} {
 		random := rand.New(rand.NewPCG(5, 8))
 		for i := range c.at {
