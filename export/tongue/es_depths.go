@@ -76,8 +76,11 @@ var spanishDepths = []pair{
 	{"line in doubt", "línea en duda"},
 	{"edge of a stretch not traced", "borde de un tramo sin rastrear"},
 	{"bleed-over strongly suspected", "fuerte sospecha de señal de línea vecina"},
+	{"bleed-over strongly suspected from {m} to {m2}", "fuerte sospecha de señal de línea vecina de {m} a {m2}"},
 	{"bleed-over suspected", "sospecha de señal de línea vecina"},
+	{"bleed-over suspected from {m} to {m2}", "sospecha de señal de línea vecina de {m} a {m2}"},
 	{"possible bleed-over", "posible señal de línea vecina"},
+	{"possible bleed-over from {m} to {m2}", "posible señal de línea vecina de {m} a {m2}"},
 	{"left", "izquierda"},
 	{"right", "derecha"},
 }
