@@ -53,7 +53,7 @@ func (v *view) depths() []Breach {
 	out = append(out, v.twoKinds()...)
 	out = append(out, v.droppedDepths()...)
 	out = append(out, v.droppedInARow(out)...)
-	out = append(out, v.shallowAlone(out)...)
+	out = append(out, v.loneDepths(out)...)
 	out = append(out, v.depthBlocks()...)
 	out = append(out, v.depthPasses()...)
 	out = append(out, v.againstAntennas()...)

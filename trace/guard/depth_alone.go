@@ -23,14 +23,14 @@ const (
 	witnesses = 4
 )
 
-// shallowAlone finds single depths that were dropped as spikes and are much shallower
+// loneDepths finds single depths that were dropped as spikes and are much shallower
 // than the profile. Nothing seconds such a depth; where nothing contradicts it either,
 // the line may rise there for less than a stride, and that is the place that gets dug
 // up. A signal that did not rise with it, a current that fell with it (the receiver makes
 // it of signal and depth) and another depth at the place itself are a slip's.
 // A deeper one is held by the band where no depth was kept near it: nothing seconds the
 // profile there either. Those that are told of with others are passed over.
-func (v *view) shallowAlone(told []Breach) []Breach {
+func (v *view) loneDepths(told []Breach) []Breach {
 	var out []Breach
 	for k, i := range v.byPlace {
 		r := &v.Readings[i]
