@@ -43,6 +43,10 @@ func guardRemark(u geo.Units, r trace.Remark) (string, bool) {
 		return fmt.Sprintf("this stretch was walked more than once, and the passes lie up to %s apart, farther than their accuracy explains: one of them may be wrong, or there are two lines or two legs of one. The band covers both.",
 			u.Fine(r.ApartM)), true
 	case remark.SeamApart:
+		if r.Resumed {
+			return fmt.Sprintf("at %s the walk meets what it read before, from another place, and the two do not join there: one lies %s or more to one side of the other. One may have been read over another line, or both beside the line, and nothing shows which part is right. The band covers both.",
+				u.Long(r.StationM), u.Fine(r.AsideM)), true
+		}
 		return fmt.Sprintf("at %s the walk goes on after a long pause, or in another table, and the line does not go on there as it came: it lies %s or more to one side. Another base or another reference system moves all positions of a walk like that, and nothing shows which part is right. The band covers both.",
 			u.Long(r.StationM), u.Fine(r.AsideM)), true
 	case remark.RingOpen:

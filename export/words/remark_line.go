@@ -214,6 +214,9 @@ func unheard(u geo.Units, r remark.Unheard) string {
 	what, rest := fmt.Sprintf("%d readings in a row (lines %d to %d of the table) have none of the values that the others have", r.N, r.FromRow, r.ToRow),
 		"nothing shows that the line was heard there, and it may lie elsewhere. Find it there before digging."
 	switch {
+	case r.Beside:
+		what, rest = fmt.Sprintf("the note of %s (lines %d to %d of the table) is '%s'", several(r.N, "reading", "readings"), r.FromRow, r.ToRow, r.Note),
+			"according to it the place is one beside the line, and nothing moves the map to where the line lies. Find it there before digging."
 	case r.Noted:
 		what, rest = fmt.Sprintf("the note of %s (lines %d to %d of the table) is '%s'", several(r.N, "reading", "readings"), r.FromRow, r.ToRow, r.Note),
 			"according to it the line was not heard there, and it may lie elsewhere. Find it there before digging."

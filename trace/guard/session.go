@@ -21,10 +21,10 @@ func (v *view) sessionsApart() []Breach {
 	w := session.Walk{Readings: v.Readings, Order: v.walkedAt(), OwnM: v.ownM}
 	var out []Breach
 	all := w.Split()
-	for _, x := range w.Apart(all) {
+	for _, x := range slices.Concat(w.Apart(all), w.Resumed()) {
 		how := trace.Remark(remark.PassesApart{ApartM: x.ApartM, InPart: true})
 		if !x.Overlap {
-			how = remark.SeamApart{StationM: (v.feet[x.Near[0]].stationM + v.feet[x.Near[1]].stationM) / 2, AsideM: x.ApartM}
+			how = remark.SeamApart{StationM: (v.feet[x.Near[0]].stationM + v.feet[x.Near[1]].stationM) / 2, AsideM: x.ApartM, Resumed: x.Resumed}
 		}
 		out = append(out, v.overAll(x.ApartM, how, x.A.Readings, x.B.Readings))
 	}

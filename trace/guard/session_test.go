@@ -48,11 +48,20 @@ func TestSessionsApart(t *testing.T) {
 		l.Readings = append(l.Readings, hole)
 		return l
 	}
+	fromBothEnds := func(asideM float64) *trace.Line {
+		at := along(16, level) // to 30 m
+		for x := 60.0; x >= 26; x -= 2 {
+			at = append(at, geo.XY{X: x, Y: asideM})
+		}
+		return read(line(0.03, geo.XY{}, geo.XY{X: 24}, geo.XY{X: 32, Y: asideM}, geo.XY{X: 60, Y: asideM}), at...)
+	}
 	for _, c := range []struct {
 		name  string
 		line  *trace.Line
 		wantM float64
 	}{
+		{"from both ends, 0.4 m aside", fromBothEnds(0.4), 0.4},
+		{"from both ends", fromBothEnds(0), 0},
 		{"0.8 m aside the next day, at a bend", later(bent(0.8), 16, day), 0.8},
 		{"the same at a stretch", later(bent(0.8), 16, 0), 0},
 		{"the next day, at a bend", later(bent(0), 16, day), 0},

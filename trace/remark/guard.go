@@ -151,7 +151,12 @@ type PassesApart struct {
 }
 
 // SeamApart: where the walk goes on in another session, the line does not go on as it came.
-type SeamApart struct{ StationM, AsideM float64 }
+type SeamApart struct {
+	StationM, AsideM float64
+	// Resumed: it goes on from another place, to which it leaped, and meets there what was
+	// read before.
+	Resumed bool
+}
 
 // RingOpen: a walk comes back to where it began and does not meet it.
 type RingOpen struct{ MissM float64 }

@@ -26,11 +26,12 @@ type (
 		Series         bool // counted up by one amount, not the same
 	}
 	// Unheard: readings in a row that show nothing of the line: no value of the locator, the
-	// one value before again, or a note that says so.
+	// one value before again, or a note that says so, or that they lie beside the line.
 	Unheard struct {
 		N              int
 		FromRow, ToRow int32
 		Held, Noted    bool
+		Beside         bool   // the note says that they lie beside the line
 		Note           string // of the first one
 		// AsideM is how far to the right, and in another depth, the course behind them runs
 		// on; 0 where it goes on.

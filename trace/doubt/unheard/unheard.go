@@ -44,8 +44,9 @@ func NoChance(n, lacking, all int) bool {
 	return n >= leastRun && n < all && float64(all)*math.Pow(rate, float64(n)) < runChance
 }
 
-// Doubts are the stretches of a line on which nothing shows that it was heard, and those
-// behind them on which another line was perhaps found. A reading's own error, one sigma per
+// Doubts are the stretches of a line on which nothing shows that it was heard, or that were
+// read beside it as their notes say, and those behind them on which another line was
+// perhaps found. A reading's own error, one sigma per
 // axis in metres, is ownM; NaN where nothing tells it.
 func Doubts(l *trace.Line, ownM func(*trace.Reading) float64) []trace.Finding {
 	if l.Centerline == nil {
@@ -61,7 +62,7 @@ func Doubts(l *trace.Line, ownM func(*trace.Reading) float64) []trace.Finding {
 		if k+1 < len(all) && all[k+1].from > all[k].from {
 			next = all[k+1].from
 		}
-		if off := asideM(rs, all[k], ownM); off != 0 {
+		if off := asideM(rs, all[k], ownM); off != 0 && !all[k].how.Beside {
 			all[k].how.AsideM, all[k].to = off, next
 		}
 	}
@@ -89,11 +90,12 @@ func worst(all []run) run {
 // runs finds them: by what was shown, and by what the notes say, which one reading does.
 func runs(rs []*trace.Reading) []run {
 	of := usual(rs)
-	blank, same, said := make([]bool, len(rs)), make([]bool, len(rs)), make([]bool, len(rs))
+	blank, same, said, beside := make([]bool, len(rs)), make([]bool, len(rs)), make([]bool, len(rs)), make([]bool, len(rs))
 	for i, r := range rs {
 		blank[i] = nothing(r, of)
 		same[i] = i > 0 && !blank[i] && held(r, rs[i-1], of)
 		said[i] = saysSo(r.Note)
+		beside[i] = !said[i] && saysBeside(r.Note)
 	}
 	var out []run
 	for _, k := range []struct {
@@ -103,6 +105,7 @@ func runs(rs []*trace.Reading) []run {
 		another []bool // what is told already
 	}{
 		{said, remark.Unheard{Noted: true}, func(n, _ int) bool { return true }, make([]bool, len(rs))},
+		{beside, remark.Unheard{Noted: true, Beside: true}, func(n, _ int) bool { return true }, said},
 		{blank, remark.Unheard{}, func(n, lacking int) bool { return NoChance(n, lacking, len(rs)) }, said},
 		// Where next to all show the same, nothing else shows what a reading would.
 		{same, remark.Unheard{Held: true}, func(n, lacking int) bool {
@@ -115,6 +118,7 @@ func runs(rs []*trace.Reading) []run {
 				lacking++
 			}
 		}
+		var found []run
 		for from := 0; from < len(rs); from++ {
 			to, told := from, 0
 			for ; to < len(rs) && k.is[to]; to++ {
@@ -128,13 +132,14 @@ func runs(rs []*trace.Reading) []run {
 				if how.Noted {
 					how.Note = rs[from].Note
 				}
-				out = append(out, run{from, to, how})
+				found = append(found, run{from, to, how})
 			}
 			from = max(from, to)
 		}
 		if k.how.Noted {
-			out = joinedNotes(out)
+			found = joinedNotes(found)
 		}
+		out = append(out, found...)
 	}
 	return out
 }

@@ -1,5 +1,6 @@
 // Package session parts a walk where it paused for long or goes on in another table, and
-// tells where two such sessions do not agree, or one does not meet its own beginning.
+// tells where two such sessions do not agree, or one does not meet its own beginning; and
+// where a walk that went on from another place does not meet what it had read.
 //
 // Another base, or a table in another reference system, moves all positions of a session by
 // as much. Where sessions overlap, or one goes on from the other, the readings show that; a
@@ -25,6 +26,10 @@ const (
 	// Least readings are a session; of more than mostCompared sessions each is held against
 	// the one before it alone, for the time that it takes.
 	Least, mostCompared = 3, 12
+	// A walk that goes on leastLeapM away and leapStrides usual strides is taken up at another
+	// place, as from the far end of the line back to where it was left; where the two lie more
+	// than besideM from each other there, they are branches.
+	leastLeapM, leapStrides = 10.0, 4.0
 	// Sessions meet over at most seamM, or seamStrides usual strides.
 	seamM, seamStrides = 8.0, 3.0
 	// Where they overlap, within besideM, or besideBackM of one that goes the other way, as
@@ -64,13 +69,17 @@ type Apart struct {
 	ApartM  float64
 	Overlap bool   // they lie beside each other; else the one does not go on from the other
 	Near    [2]int // the readings next to each other, where it does not
+	Resumed bool   // the later one begins where the walk leaped to, not after a pause
 }
 
-// Split parts the walk.
-func (w Walk) Split() []Session {
+// Split parts the walk where it paused.
+func (w Walk) Split() []Session { return w.cut(w.parts) }
+
+// cut parts the walk between readings that part, one after the other.
+func (w Walk) cut(parts func(before, i int) bool) []Session {
 	var out []Session
 	for n, i := range w.Order {
-		if n == 0 || w.parts(w.Order[n-1], i) {
+		if n == 0 || parts(w.Order[n-1], i) {
 			out = append(out, Session{})
 		}
 		s := &out[len(out)-1]
@@ -169,6 +178,35 @@ func (w Walk) Apart(all []Session) []Apart {
 	}
 	return out
 }
+
+// Resumed finds where a walk that leaped to another place, as to the far end of the line to
+// come back from there, does not meet what was read before: one of the two was read over
+// another line, or both from another side.
+func (w Walk) Resumed() []Apart {
+	var strides []float64
+	for n := 1; n < len(w.Order); n++ {
+		strides = append(strides, w.strideM(w.Order[n-1], w.Order[n]))
+	}
+	if len(strides) == 0 {
+		return nil
+	}
+	leapM := math.Max(leastLeapM, leapStrides*ranked.Median(strides))
+	all := w.cut(func(before, i int) bool { return w.parts(before, i) || w.strideM(before, i) > leapM })
+	var out []Apart
+	for k := 1; k < len(all); k++ {
+		x := Apart{A: &all[k-1], B: &all[k], Resumed: true}
+		if w.parts(x.A.Readings[len(x.A.Readings)-1], x.B.Readings[0]) {
+			continue // sessions, which are compared as such
+		}
+		if x.ApartM, x.Near = w.seamApart(x.A, x.B); x.ApartM > 0 && x.ApartM <= besideM { // farther off a branch lies
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// strideM is the way from one reading to another.
+func (w Walk) strideM(from, to int) float64 { return w.Readings[from].Pos.Dist(w.Readings[to].Pos) }
 
 // overlapApart is how far the later session lies beside the earlier one where it goes along
 // it, 0 where no farther than their accuracy and the chords between readings explain, and

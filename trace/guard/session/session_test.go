@@ -2,6 +2,7 @@ package session
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -177,6 +178,41 @@ func TestOtherLeg(t *testing.T) {
 		}
 		if got := w.Apart(w.Split()); len(got) > 0 != want {
 			t.Errorf("%.0f m beside: %+v", asideM, got)
+		}
+	}
+}
+
+// TestResumed: a line that was read from its beginning to the middle and then from its far
+// end back is told of where the two parts do not meet, as where the second was read over a
+// line beside; not where they meet, at a bend too, where a hole lies between them, where the
+// walk went on at a stretch, or where the second is a branch.
+func TestResumed(t *testing.T) {
+	back := func(line geo.Polyline, toM float64, by geo.XY) []geo.XY { // from the far end
+		at := on(line, toM, line.Length(), by)
+		slices.Reverse(at)
+		return at
+	}
+	for _, c := range []struct {
+		name   string
+		first  []geo.XY
+		second []geo.XY
+		wantM  float64
+	}{
+		{"meets", on(straight, 0, 40, geo.XY{}), back(straight, 42, geo.XY{}), 0},
+		{"meets 0.6 m aside", on(straight, 0, 40, geo.XY{}), back(straight, 42, geo.XY{Y: 0.6}), 0.6},
+		{"passes it 0.6 m aside", on(straight, 0, 40, geo.XY{}), back(straight, 38, geo.XY{Y: 0.6}), 0.6},
+		{"meets 0.1 m aside", on(straight, 0, 40, geo.XY{}), back(straight, 42, geo.XY{Y: 0.1}), 0},
+		{"meets at a bend", on(elbowed, 0, 39, geo.XY{}), back(elbowed, 41, geo.XY{}), 0},
+		{"meets behind a hole, 0.6 m aside", on(straight, 0, 30, geo.XY{}), back(straight, 44, geo.XY{Y: 0.6}), 0},
+		{"goes on at a stretch 0.6 m aside", on(straight, 0, 40, geo.XY{}), on(straight, 42, 80, geo.XY{Y: 0.6}), 0},
+		{"ends 4 m beside it", on(straight, 0, 40, geo.XY{}), back(straight, 42, geo.XY{Y: 4}), 0},
+	} {
+		got := walked(append(c.first, c.second...)...).Resumed()
+		switch {
+		case c.wantM == 0 && len(got) > 0:
+			t.Errorf("%s: %.2f m apart", c.name, got[0].ApartM)
+		case c.wantM > 0 && (len(got) != 1 || math.Abs(got[0].ApartM-c.wantM) > 0.1 || !got[0].Resumed):
+			t.Errorf("%s: %+v, want %.1f m apart", c.name, got, c.wantM)
 		}
 	}
 }
