@@ -3,7 +3,6 @@ package fit
 // Groups of readings that may be bursts of leaping positions. Judgement: with more groups
 // more bursts are found, and the time is that of a fit for each.
 const (
-	fewReadings = 4   // of a whole run that may be one
 	mostEnd     = 3   // readings at an end, or beside a joint, that may be one
 	mostBeside  = 2   // readings beside one that is set aside
 	mostSingles = 60  // readings of a walk up to which each is asked about alone
@@ -30,8 +29,7 @@ func (l *burstList) add(from, to int) {
 }
 
 // bursts lists the groups of readings in use that may be bursts: at the ends, of
-// few readings one by one and beside what is set aside, beside the joints, and
-// short runs.
+// few readings one by one and beside what is set aside, and beside the joints.
 func (t *traced) bursts() []verdict {
 	var used []int
 	for i := range t.w.obs {
@@ -100,7 +98,7 @@ func (t *traced) oddOnes(l *burstList, used []int) {
 }
 
 // besideJoint adds the readings before and after the change of run at the k-th
-// one in use, and the run that begins there where it is short.
+// one in use.
 func (t *traced) besideJoint(l *burstList, used []int, k int) {
 	piece := func(k int) int32 { return t.w.obs[used[k]].piece }
 	last := len(used) - 1
@@ -110,12 +108,6 @@ func (t *traced) besideJoint(l *burstList, used []int, k int) {
 		}
 		if b := k + m - 1; b <= last && piece(b) == piece(k) {
 			l.add(used[k], used[b]+1)
-		}
-	}
-	for m := k + 1; m <= min(k+fewReadings, last); m++ {
-		if piece(m) != piece(m-1) {
-			l.add(used[k], used[m-1]+1)
-			break
 		}
 	}
 }

@@ -227,7 +227,7 @@ func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 		again.placeAlongBackbone()
 	}
 	for _, whole := range []bool{false, true} {
-		if whole && best.crossed() || !whole && alike {
+		if !whole && alike {
 			continue
 		}
 		own := again.copied()
@@ -242,22 +242,6 @@ func (w *walk) tighter(ctx context.Context, best *traced) (*traced, error) {
 		}
 	}
 	return best, nil
-}
-
-// crossed reports whether two straight runs cross at an elbow, each with readings enough to
-// stand by itself: no smooth run turns there.
-func (t *traced) crossed() bool {
-	for i := 1; i < len(t.sh.runs); i++ {
-		a, b := &t.sh.runs[i-1], &t.sh.runs[i]
-		if !a.straight || !b.straight || min(len(a.part), len(b.part)) < 3*mostEnd {
-			continue
-		}
-		in, out := a.nodes[1].Sub(a.nodes[0]), b.nodes[1].Sub(b.nodes[0])
-		if turnBetween(unit(in), unit(out)) > leastTurn {
-			return true
-		}
-	}
-	return false
 }
 
 // suspectReach is how far from the next reading of a piece a suspect may lie and
