@@ -54,6 +54,7 @@ var mayImport = map[string][]string{
 	"trace/rounding":           {"geo", "trace", "trace/receiver"},
 	"trace/doubt/unheard":      {"geo", "trace", "trace/ranked", "trace/doubt", "trace/clean", "trace/finding", "trace/remark", "trace/walkorder"},
 	"trace/doubt/namechange":   {"geo", "trace", "trace/ranked", "trace/doubt", "trace/finding", "trace/remark"},
+	"trace/doubt/swapped":      {"geo", "trace", "trace/ranked", "trace/finding", "trace/remark"},
 	"trace/doubt/setupchange":  {"geo", "trace", "trace/finding", "trace/leastsquares", "trace/remark", "trace/setups"},
 	"trace/returnleg":          {"geo", "trace", "trace/ranked", "trace/receiver"},
 	"trace/transmitter":        {"geo", "trace", "trace/ranked", "trace/receiver", "trace/remark"},
@@ -71,7 +72,7 @@ var mayImport = map[string][]string{
 	"trace/records":            {"geo", "trace", "trace/ranked", "trace/finding", "trace/remark"},
 	"trace/zones":              {"geo", "trace", "trace/finding", "trace/receiver", "trace/remark"},
 	"trace/compare":            {"geo", "trace"},
-	"trace/locate": {"geo", "trace", "trace/finding", "trace/framedoubt", "trace/stretches", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/doubt/filled", "trace/doubt/evenly", "trace/doubt/namechange", "trace/doubt/unheard", "trace/doubt/setupchange", "trace/doubt/leapaside", "trace/doubt/antennapair", "trace/doubt/onlead", "trace/doubt/crosscheck", "trace/transmitter", "trace/clean", "trace/pinned", "trace/ranked", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
+	"trace/locate": {"geo", "trace", "trace/finding", "trace/framedoubt", "trace/stretches", "trace/advice", "trace/branch", "trace/setting", "trace/walkorder", "trace/receiver", "trace/rounding", "trace/doubt/filled", "trace/doubt/evenly", "trace/doubt/namechange", "trace/doubt/unheard", "trace/doubt/setupchange", "trace/doubt/swapped", "trace/doubt/leapaside", "trace/doubt/antennapair", "trace/doubt/onlead", "trace/doubt/crosscheck", "trace/transmitter", "trace/clean", "trace/pinned", "trace/ranked", "trace/placing", "trace/records", "trace/zones", "trace/fit", "trace/bleed",
 		"trace/guard", "trace/traverse", "trace/siteplan", "trace/remark", "trace/doubt/linename", "trace/bleed/besidejump", "trace/returnleg"},
 	"trace/tracetest":            {"geo"}, // the judge shares no formula with the judged
 	"trace/tracetest/cases":      {"geo"},

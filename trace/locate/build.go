@@ -16,6 +16,7 @@ import (
 	"loamline.example/trace/doubt/crosscheck"
 	"loamline.example/trace/doubt/filled"
 	"loamline.example/trace/doubt/linename"
+	"loamline.example/trace/doubt/swapped"
 	"loamline.example/trace/doubt/unheard"
 	"loamline.example/trace/framedoubt"
 	"loamline.example/trace/guard"
@@ -111,6 +112,7 @@ func Build(ctx context.Context, src trace.Source) (*trace.Sheet, error) {
 			s.Lines[i].Findings = append(s.Lines[i].Findings, c)
 		}
 	}
+	swapped.Tell(s.Lines)
 	records.KnownCrossings(s, known)
 	records.Compare(s, known)
 	doubt := framedoubt.Of(frame, s.Plane.Origin(), checked.OffM).WithFeet(framedoubt.FeetM(s.Problems))
