@@ -70,7 +70,8 @@ var recipes = []recipe{
 // says so. Goldens are remade.
 //
 // All are walked on one copy at the same time, for each compiles nearly all of the
-// project anew; what it depends on is compiled as for any other test, and once.
+// project anew; what it depends on is compiled as for any other test, and once. A program
+// of tests is linked in each of three runs at most.
 func TestRecipesAreWhole(t *testing.T) {
 	if os.Getenv("LOAMLINE_RECIPES") == "" {
 		t.Skip("compiles nearly everything anew: LOAMLINE_RECIPES asks for it")
@@ -94,28 +95,30 @@ func TestRecipesAreWhole(t *testing.T) {
 		}
 		forgotten = append(forgotten, r.changes[last])
 	}
+	var names, in, first, golden []string
+	for _, r := range recipes {
+		names, in, first, golden = append(names, r.tests), append(in, r.in...), append(first, r.in[0]), append(golden, r.golden...)
+	}
+	all := strings.Join(names, "|")
+	said, _ := test(all, first...)
 	for i, r := range recipes {
-		if said, err := test(r.tests, r.in[0]); err == nil || !strings.Contains(said, r.told) {
-			t.Errorf("%s, without %s: %v, %s", r.name, forgotten[i].file, err, said)
+		if failed := "FAIL\tloamline.example" + strings.TrimPrefix(r.in[0], "."); !strings.Contains(said, failed) || !strings.Contains(said, r.told) {
+			t.Errorf("%s, without %s: not told by %s: %s", r.name, forgotten[i].file, r.in[0], said)
 		}
 	}
 	for _, c := range forgotten {
 		c.make(t, dir)
 	}
-	var names, in []string
-	for _, r := range recipes {
-		for _, pkg := range r.golden {
-			if said, err := test(r.tests, pkg, "-update"); err != nil {
-				t.Error(said)
-			}
-		}
-		names, in = append(names, r.tests), append(in, r.in...)
+	if said, err := test(all, append(once(golden), "-update")...); err != nil {
+		t.Error(said)
 	}
-	slices.Sort(in)
-	if said, err := test(strings.Join(names, "|"), slices.Compact(in)...); err != nil {
+	if said, err := test(all, once(in)...); err != nil {
 		t.Errorf("the recipes are not whole: %s", said)
 	}
 }
+
+// once lists each of some packages once, in the order of their names.
+func once(packages []string) []string { return slices.Compact(slices.Sorted(slices.Values(packages))) }
 
 func (c change) make(t *testing.T, dir string) {
 	t.Helper()
