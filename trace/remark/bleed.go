@@ -90,7 +90,8 @@ type OwnCourse struct {
 // OrNeighborHere: or the neighbour's marks lie on this line.
 type OrNeighborHere struct{ Neighbor string }
 
-// MixedUp: of two lines whose marks run together nothing shows which one they follow.
+// MixedUp: of two lines whose marks run together, or that perhaps changed names where they
+// meet, nothing shows which one they follow.
 type MixedUp struct{ Other string }
 
 // TraceAgainFrom: what shows which way the line goes.
