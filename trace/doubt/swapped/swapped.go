@@ -32,23 +32,32 @@ const (
 // Tell adds to lines that meet what stretches of theirs may be each other's: the shorter two
 // that would change places, with their crossings found.
 func Tell(lines []trace.Line) {
-	at := map[string]int{}
+	drawn := map[string]*course{}
 	for i := range lines {
-		at[lines[i].Setup.Name] = i
+		if l := &lines[i]; l.Centerline != nil {
+			drawn[l.Setup.Name] = &course{line: l}
+		}
 	}
 	for i := range lines {
 		for _, f := range lines[i].Findings {
 			c, ok := f.(finding.Crossing)
-			if j, drawn := at[c.Other]; ok && drawn && !c.OnRecord() {
-				tell(&lines[i], &lines[j], c)
+			if a, b := drawn[c.Line], drawn[c.Other]; ok && a != nil && b != nil && !c.OnRecord() {
+				tell(a, b, c)
 			}
 		}
 	}
 }
 
-func tell(a, b *trace.Line, c finding.Crossing) {
-	ofA, okA := arms(a, c.StationM)
-	ofB, okB := arms(b, c.OtherStationM)
+// course is a line with its path, which is made for the first crossing: a long line may have
+// many, or none.
+type course struct {
+	line *trace.Line
+	path *geo.Polyline
+}
+
+func tell(a, b *course, c finding.Crossing) {
+	ofA, okA := a.arms(c.StationM)
+	ofB, okB := b.arms(c.OtherStationM)
 	if !okA || !okB || straight(ofA[0], ofA[1]) < turnsRad || straight(ofB[0], ofB[1]) < turnsRad {
 		return
 	}
@@ -62,8 +71,8 @@ func tell(a, b *trace.Line, c finding.Crossing) {
 		if ofA[0].lengthM()+other.lengthM() < x.lengthM()+y.lengthM() {
 			x, y = ofA[0], other
 		}
-		x.doubt(b.Setup.Name)
-		y.doubt(a.Setup.Name)
+		x.doubt(b.line.Setup.Name)
+		y.doubt(a.line.Setup.Name)
 		return
 	}
 }
@@ -71,29 +80,31 @@ func tell(a, b *trace.Line, c finding.Crossing) {
 // arm is a line on one side of a place.
 type arm struct {
 	line       *trace.Line
-	fromM, toM float64 // stations
-	outward    geo.XY  // of length one, away from the place
-	lnI, lnD   float64 // current and depth next to it; NaN where they were not read
+	atM        float64 // the place, and from where to where the arm is: stations
+	fromM, toM float64
+	outward    geo.XY // of length one, away from the place
 }
 
 // arms are the two sides of a place on a line, where it has both.
-func arms(l *trace.Line, atM float64) (out [2]arm, ok bool) {
-	path := l.Centerline.Polyline()
+func (c *course) arms(atM float64) (out [2]arm, ok bool) {
+	if c.path == nil {
+		path := c.line.Centerline.Polyline()
+		c.path = &path
+	}
 	for k, way := range [2]float64{-1, 1} {
-		x := arm{line: l, fromM: 0, toM: atM}
+		x := arm{line: c.line, atM: atM, fromM: 0, toM: atM}
 		if way > 0 {
-			x.fromM, x.toM = atM, path.Length()
+			x.fromM, x.toM = atM, c.path.Length()
 		}
 		reachM := math.Min(skipM+courseM, x.lengthM())
 		if reachM < skipM+leastM {
 			return out, false
 		}
-		course := path.At(atM + way*reachM).Sub(path.At(atM + way*skipM))
-		if course.Norm() == 0 {
+		leads := c.path.At(atM + way*reachM).Sub(c.path.At(atM + way*skipM))
+		if leads.Norm() == 0 {
 			return out, false
 		}
-		x.outward = course.Scale(1 / course.Norm())
-		x.lnI, x.lnD = x.level(atM, func(r *trace.Reading) float64 { return r.CurrentMA }), x.level(atM, depthOf)
+		x.outward = leads.Scale(1 / leads.Norm())
 		out[k] = x
 	}
 	return out, true
@@ -108,17 +119,18 @@ func depthOf(r *trace.Reading) float64 {
 	return r.DepthM
 }
 
-// level is the log of what the readings of an arm nearest to the place show.
-func (x arm) level(atM float64, of func(*trace.Reading) float64) float64 {
+// level is the log of what the readings of an arm nearest to the place show; NaN where they
+// show nothing.
+func (x arm) level(of func(*trace.Reading) float64) float64 {
 	var near []*trace.Reading
 	for i := range x.line.Readings {
 		r := &x.line.Readings[i]
-		if r.Status == trace.StatusUsed && r.StationM >= x.fromM && r.StationM <= x.toM && math.Abs(r.StationM-atM) >= skipM && of(r) > 0 {
+		if r.Status == trace.StatusUsed && r.StationM >= x.fromM && r.StationM <= x.toM && math.Abs(r.StationM-x.atM) >= skipM && of(r) > 0 {
 			near = append(near, r)
 		}
 	}
 	slices.SortStableFunc(near, func(a, b *trace.Reading) int {
-		return cmp.Compare(math.Abs(a.StationM-atM), math.Abs(b.StationM-atM))
+		return cmp.Compare(math.Abs(a.StationM-x.atM), math.Abs(b.StationM-x.atM))
 	})
 	var v []float64
 	for _, r := range near[:min(levelOf, len(near))] {
@@ -138,8 +150,8 @@ func straight(in, out arm) float64 {
 
 // apart is by how much current and depth of two arms differ, in logs.
 func apart(x, y arm) (by float64) {
-	for _, d := range [2]float64{x.lnI - y.lnI, x.lnD - y.lnD} {
-		if !math.IsNaN(d) {
+	for _, of := range []func(*trace.Reading) float64{func(r *trace.Reading) float64 { return r.CurrentMA }, depthOf} {
+		if d := x.level(of) - y.level(of); !math.IsNaN(d) {
 			by += math.Abs(d)
 		}
 	}
